@@ -1,0 +1,62 @@
+package motion
+
+import (
+	"holdfast/motion/beats"
+	"holdfast/motion/camera"
+	"holdfast/motion/figure"
+)
+
+// A Result is everything Measure found in one clip. Frames count from 0,
+// ranges include both ends, and lengths are pixels of the working picture
+// unless a field says otherwise.
+type Result struct {
+	Frames   int // how many frames the source gave
+	Shots    []Shot
+	Figures  []Figure
+	Beats    []Beat
+	Exposure []Exposure
+	Repeats  *beats.Repeats // nil unless the whole picture repeats in a fixed pattern
+	Curve    Curve
+	Settings map[string]any // every threshold that was in force
+	Warnings []string
+}
+
+// A Shot is the frames between two cuts.
+type Shot struct {
+	Start, End int
+	Camera     camera.Summary
+}
+
+// A Figure is one moving figure of one shot.
+type Figure struct {
+	ID         int // from 1, over the whole clip
+	Shot       int // index into Result.Shots
+	Start, End int
+	HeightPx   float64
+	Method     figure.Method
+	Boxes      []figure.Box // one a frame from Start; empty where the figure was not seen
+}
+
+// A Beat is a hold or a move of one figure; figure 0 stands for the whole
+// picture with the camera taken out.
+type Beat struct {
+	Shot   int // index into Result.Shots
+	Figure int
+	beats.Beat
+}
+
+// An Exposure says how long each drawing stays up over a stretch of frames.
+type Exposure struct {
+	Shot   int // index into Result.Shots
+	Figure int
+	beats.Exposure
+}
+
+// A Curve holds one value a frame.
+type Curve struct {
+	// Motion is the mean travel of the figure from the frame before, in
+	// figure heights, with the camera taken out; 0 at a shot's first frame.
+	Motion []float64
+	// Camera is the camera's own travel from the frame before.
+	Camera []camera.Step
+}
