@@ -1,0 +1,43 @@
+package sheet
+
+// States of a contact.
+const (
+	StatePlant = "plant" // it stays put
+	StateSlide = "slide" // it travels
+)
+
+// A Contact is each time something of a figure stands on the ground at one
+// spot.
+type Contact struct {
+	ID        int     `json:"id"` // from 1
+	Shot      int     `json:"shot"`
+	Figure    int     `json:"figure"`
+	Start     int     `json:"start"`
+	End       int     `json:"end"`
+	State     string  `json:"state"`
+	X         float64 `json:"x"` // middle of the spot in the picture of frame Start
+	Y         float64 `json:"y"`
+	SlipPx    float64 `json:"slip_px"`    // travel along the ground, camera taken out, positive to the right
+	SlipShare float64 `json:"slip_share"` // the same in figure heights
+}
+
+// A Flight is a run of frames in which a figure touches no ground.
+type Flight struct {
+	ID        int     `json:"id"` // from 1
+	Shot      int     `json:"shot"`
+	Figure    int     `json:"figure"`
+	Start     int     `json:"start"`
+	End       int     `json:"end"`
+	Frames    int     `json:"frames"`
+	RisePx    float64 `json:"rise_px"`
+	RiseShare float64 `json:"rise_share"` // in figure heights
+	TravelPx  float64 `json:"travel_px"`
+}
+
+// An Impact is the instant a free object meets the ground.
+type Impact struct {
+	Shot        int      `json:"shot"`
+	Figure      int      `json:"figure"`
+	Frame       float64  `json:"frame"`                 // to a fraction of a frame
+	Restitution *float64 `json:"restitution,omitempty"` // ratio of the flight after to the flight before
+}

@@ -1,0 +1,134 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"unicode/utf16"
+	"unicode/utf8"
+)
+
+// WriteJSON writes the sheet as JSON (RFC 8259), one element of a list a line,
+// members always in the same order. A sheet that Check refuses is not written
+// at all: the error is then a *FieldError.
+func (s *Sheet) WriteJSON(w io.Writer) error {
+	if err := s.Check(); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	b.WriteString("{")
+	for i, m := range s.members() {
+		if i > 0 {
+			b.WriteString(",")
+		}
+		fmt.Fprintf(&b, "\n  %q: ", m.name)
+		if err := m.write(&b, m.value); err != nil {
+			return fmt.Errorf("beat sheet: write %s: %w", m.name, err)
+		}
+	}
+	b.WriteString("\n}\n")
+	if _, err := w.Write(escapeUnseen(b.Bytes())); err != nil {
+		return fmt.Errorf("write beat sheet: %w", err)
+	}
+	return nil
+}
+
+// A member is one line, or block of lines, of the JSON.
+type member struct {
+	name  string
+	value any
+	write func(*bytes.Buffer, any) error
+}
+
+func (s *Sheet) members() []member {
+	list := []member{
+		{"format", s.Format, writeLine},
+		{"format_version", s.Version, writeLine},
+		{"tool", s.Tool, writeLine},
+		{"clip", s.Clip, writeBlock},
+		{"settings", s.Settings, writeBlock},
+		{"shots", s.Shots, writeList[Shot]},
+		{"figures", s.Figures, writeList[Figure]},
+		{"beats", s.Beats, writeList[Beat]},
+		{"exposure", s.Exposure, writeList[Exposure]},
+	}
+	if s.Repeats != nil {
+		list = append(list, member{"repeats", s.Repeats, writeLine})
+	}
+	return append(list,
+		member{"contacts", s.Contacts, writeList[Contact]},
+		member{"flights", s.Flights, writeList[Flight]},
+		member{"impacts", s.Impacts, writeList[Impact]},
+		member{"notes", s.Notes, writeList[Note]},
+		member{"curve", s.Curve, writeCurve})
+}
+
+func writeLine(b *bytes.Buffer, v any) error {
+	text, err := json.Marshal(v)
+	b.Write(text)
+	return err
+}
+
+func writeBlock(b *bytes.Buffer, v any) error {
+	text, err := json.MarshalIndent(v, "  ", "  ")
+	b.Write(text)
+	return err
+}
+
+func writeList[T any](b *bytes.Buffer, v any) error {
+	list := v.([]T)
+	if len(list) == 0 {
+		b.WriteString("[]")
+		return nil
+	}
+	b.WriteString("[")
+	for i := range list {
+		if i > 0 {
+			b.WriteString(",")
+		}
+		b.WriteString("\n    ")
+		if err := writeLine(b, list[i]); err != nil {
+			return err
+		}
+	}
+	b.WriteString("\n  ]")
+	return nil
+}
+
+func writeCurve(b *bytes.Buffer, v any) error {
+	c := v.(Curve)
+	b.WriteString("{\n    \"motion\": ")
+	if err := writeLine(b, c.Motion); err != nil {
+		return err
+	}
+	b.WriteString(",\n    \"camera\": ")
+	if err := writeLine(b, c.Camera); err != nil {
+		return err
+	}
+	b.WriteString("\n  }")
+	return nil
+}
+
+// escapeUnseen writes characters that do not print as themselves as \u
+// escapes: bidirectional and control characters of a file name then reach no
+// terminal raw. They only stand inside strings, where the escape means the
+// same.
+func escapeUnseen(text []byte) []byte {
+	var out []byte
+	for i := 0; i < len(text); {
+		r, size := utf8.DecodeRune(text[i:])
+		switch {
+		case r == '\n' || strconv.IsPrint(r):
+			out = append(out, text[i:i+size]...)
+		case r > 0xffff:
+			hi, lo := utf16.EncodeRune(r)
+			out = fmt.Appendf(out, `\u%04x\u%04x`, hi, lo)
+		default:
+			out = fmt.Appendf(out, `\u%04x`, r)
+		}
+		i += size
+	}
+	return out
+}

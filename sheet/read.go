@@ -1,0 +1,52 @@
+package sheet
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// maxBytes bounds a sheet that is read back: half an hour at 120 frames per
+// second writes about 10 MB.
+const maxBytes = 256 << 20
+
+// Read reads a sheet as WriteJSON writes it. Members it does not know are
+// passed over, as later versions may add some. Errors about the content are
+// *FieldError.
+func Read(r io.Reader) (*Sheet, error) {
+	limited := &io.LimitedReader{R: r, N: maxBytes + 1}
+	d := json.NewDecoder(limited)
+	var s Sheet
+	if err := d.Decode(&s); err != nil {
+		if limited.N <= 0 {
+			return nil, &FieldError{"file", fmt.Sprintf("is larger than %d MB", maxBytes>>20)}
+		}
+		return nil, decodeError(err)
+	}
+	if _, err := d.Token(); !errors.Is(err, io.EOF) {
+		return nil, &FieldError{"file", "goes on after the sheet"}
+	}
+	if err := s.Check(); err != nil {
+		return nil, err
+	}
+	s.Complete()
+	return &s, nil
+}
+
+// decodeError puts a decoder's complaint into the words of a FieldError where
+// the decoder knows the member.
+func decodeError(err error) error {
+	var wrongType *json.UnmarshalTypeError
+	if errors.As(err, &wrongType) {
+		path := wrongType.Field
+		if path == "" {
+			path = "file"
+		}
+		return &FieldError{path, fmt.Sprintf("is a %s", wrongType.Value)}
+	}
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		return &FieldError{"file", "ends too early"}
+	}
+	return &FieldError{"file", fmt.Sprintf("is no beat sheet: %s", Visible(err.Error()))}
+}

@@ -1,0 +1,57 @@
+package sheet
+
+// CameraKinds are the words for what a camera does over a shot.
+var cameraKinds = map[string]bool{
+	"still": true, "pan": true, "tilt": true, "push": true,
+	"pull": true, "handheld": true, "mixed": true, "unknown": true,
+}
+
+// A Shot is the frames between two cuts.
+type Shot struct {
+	ID     int    `json:"id"` // from 1
+	Start  int    `json:"start"`
+	End    int    `json:"end"`
+	Camera Camera `json:"camera"`
+}
+
+// A Camera says what the camera does over a shot.
+type Camera struct {
+	Kind    string  `json:"kind"`        // still, pan, tilt, push, pull, handheld, mixed, unknown
+	TravelX float64 `json:"travel_x_px"` // net; positive: turned to the right, the picture moved left
+	TravelY float64 `json:"travel_y_px"` // net; positive: tilted down
+	Zoom    float64 `json:"zoom"`        // scale of the last frame over the first, above 0
+}
+
+// Methods by which a figure is told from its background.
+const (
+	ByPlate  = "plate"  // it differs from the background plate
+	ByMotion = "motion" // it moves; no plate could be made
+)
+
+// A Figure is one moving figure of one shot.
+type Figure struct {
+	ID     int     `json:"id"`   // from 1
+	Shot   int     `json:"shot"` // id of its shot
+	Start  int     `json:"start"`
+	End    int     `json:"end"`
+	Height float64 `json:"height_px"` // above 0
+	Label  string  `json:"label,omitempty"`
+	Method string  `json:"method,omitempty"` // ByPlate or ByMotion
+}
+
+// An Exposure says how long each drawing stays up over a stretch of frames.
+type Exposure struct {
+	Shot             int     `json:"shot"`
+	Figure           int     `json:"figure"`
+	Start            int     `json:"start"`
+	End              int     `json:"end"`
+	Pattern          string  `json:"pattern"` // ones, twos, threes, fours, stepped, held
+	FramesPerDrawing float64 `json:"frames_per_drawing"`
+}
+
+// Repeats describes a clip conformed from a slower rate: one frame in every
+// Every repeats the one before, the first of them at First.
+type Repeats struct {
+	Every int `json:"every"`
+	First int `json:"first"`
+}
