@@ -48,7 +48,7 @@ func NewMove(shot, figure, start, end, peak int, size float64) Beat {
 
 // words returns what a reviewer calls the beat.
 func (b Beat) words() string {
-	if b.Kind == KindHold {
+	if b.Hold != "" {
 		return b.Hold + " hold"
 	}
 	return b.Kind

@@ -18,11 +18,11 @@ func (s *Sheet) checkBeats() error {
 	return nil
 }
 
-// checkKind wants a hold with its kind of hold, or a move with its peak inside.
+// checkKind wants a hold or a move, and what it says of itself in range.
 func checkKind(i int, b Beat) error {
 	switch b.Kind {
 	case KindHold:
-		if b.Hold != HoldFrozen && b.Hold != HoldMoving {
+		if b.Hold != "" && b.Hold != HoldFrozen && b.Hold != HoldMoving {
 			return bad(at("beats", i, "hold"), "is %q", Visible(b.Hold))
 		}
 		return nil

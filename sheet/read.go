@@ -27,11 +27,33 @@ func Read(r io.Reader) (*Sheet, error) {
 	if _, err := d.Token(); !errors.Is(err, io.EOF) {
 		return nil, &FieldError{"file", "goes on after the sheet"}
 	}
+	if err := s.checkPresent(); err != nil {
+		return nil, err
+	}
 	if err := s.Check(); err != nil {
 		return nil, err
 	}
 	s.Complete()
 	return &s, nil
+}
+
+// checkPresent reports a list or object that a sheet must have and this one
+// lacks.
+func (s *Sheet) checkPresent() error {
+	for _, m := range []struct {
+		path string
+		lack bool
+	}{
+		{"settings", s.Settings == nil}, {"shots", s.Shots == nil}, {"figures", s.Figures == nil},
+		{"beats", s.Beats == nil}, {"contacts", s.Contacts == nil}, {"flights", s.Flights == nil},
+		{"impacts", s.Impacts == nil}, {"notes", s.Notes == nil},
+		{"curve.motion", s.Curve.Motion == nil}, {"curve.camera", s.Curve.Camera == nil},
+	} {
+		if m.lack {
+			return bad(m.path, "is missing")
+		}
+	}
+	return nil
 }
 
 // decodeError puts a decoder's complaint into the words of a FieldError where
