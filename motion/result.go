@@ -57,6 +57,9 @@ type Curve struct {
 	// Motion is the mean travel of the figure from the frame before, in
 	// figure heights, with the camera taken out; 0 at a shot's first frame.
 	Motion []float64
+	// Farthest is the travel of the part that goes farthest, in figure heights:
+	// what decides whether a step is still.
+	Farthest []float64
 	// Camera is the camera's own travel from the frame before.
 	Camera []camera.Step
 }

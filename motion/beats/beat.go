@@ -1,3 +1,5 @@
+// Package beats reads holds, moves, peaks and the exposure pattern out of the
+// travel of a figure, frame by frame. It knows numbers only, no pictures.
 package beats
 
 // Kinds of beats and of holds, in the words of the sheet.
@@ -14,7 +16,8 @@ type Beat struct {
 	Start, End int     // frames, both ends included
 	Hold       string  // Frozen or Moving; empty for a move
 	Peak       int     // move: the frame whose mean travel from the frame before is largest; -1 for a hold
-	Size       float64 // move: travel of the beat against that of the clip's biggest, 0..1
+	Travel     float64 // move: mean travel of the figure over the whole move, figure heights
+	Size       float64 // move: Travel against that of the clip's biggest move, 0..1
 	EaseIn     int     // move: frames from start to peak
 	EaseOut    int     // move: frames from peak to end
 }

@@ -17,3 +17,32 @@ type Box struct {
 
 // Empty reports whether nothing was seen.
 func (b Box) Empty() bool { return b.X1 <= b.X0 || b.Y1 <= b.Y0 }
+
+// W returns the width of b, pixels.
+func (b Box) W() int { return b.X1 - b.X0 }
+
+// H returns the height of b, pixels.
+func (b Box) H() int { return b.Y1 - b.Y0 }
+
+// Union returns the smallest box around both.
+func (b Box) Union(c Box) Box {
+	if b.Empty() {
+		return c
+	}
+	if c.Empty() {
+		return b
+	}
+	return Box{min(b.X0, c.X0), min(b.Y0, c.Y0), max(b.X1, c.X1), max(b.Y1, c.Y1)}
+}
+
+// Overlap returns the area that both cover, square pixels.
+func (b Box) Overlap(c Box) int {
+	w := min(b.X1, c.X1) - max(b.X0, c.X0)
+	h := min(b.Y1, c.Y1) - max(b.Y0, c.Y0)
+	return max(0, w) * max(0, h)
+}
+
+// Grow returns b with n pixels added on every side.
+func (b Box) Grow(n int) Box { return Box{b.X0 - n, b.Y0 - n, b.X1 + n, b.Y1 + n} }
+
+func (b Box) scale(n int) Box { return Box{b.X0 * n, b.Y0 * n, b.X1 * n, b.Y1 * n} }

@@ -1,0 +1,145 @@
+package beats
+
+import "math"
+
+const (
+	// StillShare is the travel, in figure heights a frame, from which a step is
+	// no longer still when any visible part goes that far: about the sway of a
+	// breathing figure at 24 frames a second (common practice, no source).
+	StillShare = 0.003
+	// holdFrames is the shortest hold, in frames at 24 a second; a pose of
+	// fewer reads as part of a move (common practice, no source).
+	holdFrames = 4
+	customRate = 24.0 // frames a second that holdFrames counts in
+	// restShare is the still limit for a living figure, which is never still: its
+	// rests are told by lying deep between moves. Set by eye on filmed people,
+	// whose hands drift by 0.3 to 0.6 % of their height a frame while they rest.
+	restShare = 0.0075
+	// restDepth is the most a rest may travel against the smaller of the moves
+	// before and after it.
+	restDepth = 0.25
+	// frozenShare is the part of the still limit under which the steps of a
+	// hold show no change to the eye.
+	frozenShare = 0.1
+)
+
+// A Series is what was measured of one figure over a shot, one value a frame:
+// the step that led to it from the frame before. The first value is 0.
+type Series struct {
+	Max  []float64 // travel of the part that goes farthest, figure heights
+	Mean []float64 // mean travel over the figure, figure heights
+}
+
+// Options say how to read a Series.
+type Options struct {
+	Rate  float64 // frames a second
+	Floor float64 // the clip's noise: travel, in figure heights, that stillness can show
+}
+
+// StillLimit returns the travel, in figure heights, from which a step is not
+// still: StillShare, or the noise where that is higher.
+func (o Options) StillLimit() float64 { return math.Max(StillShare, o.Floor) }
+
+// MinHold returns the fewest frames of a hold.
+func (o Options) MinHold() int {
+	return max(2, int(math.Round(holdFrames*o.Rate/customRate)))
+}
+
+// Find tiles a shot with holds and moves. Frames count from the start of the
+// series. exposure is what Exposures found in the same series.
+func Find(s Series, exposure []Exposure, o Options) []Beat {
+	n := len(s.Max)
+	if n == 0 {
+		return nil
+	}
+	still := stillSteps(s, exposure, o)
+	var out []Beat
+	next := 0 // the first frame that no beat covers yet
+	found := holds(still, exposure, o)
+	if !s.anyFrozen(found, o) {
+		found = s.withRests(found, exposure, o)
+	}
+	for _, h := range found {
+		if h.Start > next {
+			out = append(out, move(s, next, h.Start-1))
+		}
+		h.Hold = s.holdKind(h.Start, h.End, o)
+		out = append(out, h)
+		next = h.End + 1
+	}
+	if next < n {
+		out = append(out, move(s, next, n-1))
+	}
+	return out
+}
+
+// stillSteps tells for each frame whether the step to it is still. On twos and
+// threes a drawing's whole travel comes in one step and is spread over the
+// frames the drawing stays up.
+func stillSteps(s Series, exposure []Exposure, o Options) []bool {
+	still := make([]bool, len(s.Max))
+	for i, v := range s.Max {
+		still[i] = v/framesUp(exposure, i) < o.StillLimit()
+	}
+	return still
+}
+
+// framesUp returns for how many frames the drawing of a frame stays up in the
+// stretch it belongs to.
+func framesUp(exposure []Exposure, frame int) float64 {
+	for _, e := range exposure {
+		if frame >= e.Start && frame <= e.End && e.Pattern != Stepped {
+			return math.Max(1, e.FramesPerDrawing)
+		}
+	}
+	return 1
+}
+
+// holds returns the runs of frames joined by still steps that are long enough,
+// and longer than a drawing of their stretch stays up anyway.
+func holds(still []bool, exposure []Exposure, o Options) []Beat {
+	var out []Beat
+	for start := 0; start < len(still); {
+		end := start
+		for end+1 < len(still) && still[end+1] {
+			end++
+		}
+		length := end - start + 1
+		if length >= o.MinHold() && float64(length) > framesUp(exposure, (start+end+1)/2)+0.5 || length == len(still) {
+			out = append(out, Beat{Kind: Hold, Start: start, End: end, Peak: -1})
+		}
+		start = end + 1
+	}
+	return out
+}
+
+// holdKind says whether a hold is frozen: none but a few stray steps show any
+// travel.
+func (s Series) holdKind(start, end int, o Options) string {
+	alive := 0
+	for i := start + 1; i <= end; i++ {
+		if s.Max[i] >= frozenShare*o.StillLimit() {
+			alive++
+		}
+	}
+	if 4*alive > end-start { // over a quarter of the steps
+		return Moving
+	}
+	return Frozen
+}
+
+// move describes the move from start to end.
+func move(s Series, start, end int) Beat {
+	b := Beat{Kind: Move, Start: start, End: end, Peak: start}
+	for i := start; i <= end; i++ {
+		if s.Mean[i] > s.Mean[b.Peak] {
+			b.Peak = i
+		}
+	}
+	b.EaseIn, b.EaseOut = b.Peak-start, end-b.Peak
+	// The step onto the held pose that follows belongs to the move.
+	for i := start; i <= min(end+1, len(s.Mean)-1); i++ {
+		b.Travel += s.Mean[i]
+	}
+	return b
+}

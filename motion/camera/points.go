@@ -1,0 +1,96 @@
+package camera
+
+import (
+	"math"
+
+	"holdfast/motion/flow"
+	"holdfast/motion/picture"
+)
+
+// cellSide is the side, in pixels, of the cells that give one point each, so
+// that a small busy figure does not outvote a wide calm background.
+const cellSide = 16
+
+// minGradient is the smallest slope, in levels a pixel of the smoothed luma,
+// on which displacement can be told. Eight-bit rounding alone is worth about
+// half a level, so a slope of 2 keeps its error near a quarter of a pixel.
+const minGradient = 2.0
+
+// A point is the place of steepest slope in its cell, with the displacement
+// seen there. Coordinates are from the middle of the picture.
+type point struct {
+	x, y   float64
+	u, v   float64 // displacement, pixels
+	nx, ny float64 // unit vector along the slope: the direction in which it can be trusted
+	cell   int
+}
+
+// grid cuts a w by h picture into cells, leaving out a margin in which slopes
+// and windows would reach outside.
+type grid struct {
+	w, h, cols, rows int
+}
+
+// margin is the border, in pixels, that the measuring leaves alone.
+const margin = 4
+
+func newGrid(w, h int) grid {
+	return grid{w: w, h: h, cols: max(1, (w-2*margin)/cellSide), rows: max(1, (h-2*margin)/cellSide)}
+}
+
+// origin returns the top left pixel of a cell and its size; the last column
+// and row take up what is left over.
+func (g grid) bounds(cell int) (x0, y0, x1, y1 int) {
+	cx, cy := cell%g.cols, cell/g.cols
+	x0, y0 = margin+cx*cellSide, margin+cy*cellSide
+	x1, y1 = x0+cellSide, y0+cellSide
+	if cx == g.cols-1 {
+		x1 = g.w - margin
+	}
+	if cy == g.rows-1 {
+		y1 = g.h - margin
+	}
+	return x0, y0, x1, y1
+}
+
+// slope returns the central difference of the smoothed luma at pixel i.
+func slope(s []uint8, w, i int) (gx, gy float64) {
+	return (float64(s[i+1]) - float64(s[i-1])) / 2, (float64(s[i+w]) - float64(s[i-w])) / 2
+}
+
+// points appends to dst one point for each cell that has slope enough.
+func (g grid) points(dst []point, from *picture.Picture, f *flow.Field) []point {
+	for cell := range g.cols * g.rows {
+		if i, ok := g.steepest(from.Smooth, cell); ok {
+			dst = append(dst, g.at(from.Smooth, f, cell, i))
+		}
+	}
+	return dst
+}
+
+// steepest returns the index of the pixel of largest slope in a cell.
+func (g grid) steepest(s []uint8, cell int) (index int, ok bool) {
+	x0, y0, x1, y1 := g.bounds(cell)
+	best := int32(4 * minGradient * minGradient)
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			i := y*g.w + x
+			dx, dy := int32(s[i+1])-int32(s[i-1]), int32(s[i+g.w])-int32(s[i-g.w])
+			if e := dx*dx + dy*dy; e > best {
+				best, index, ok = e, i, true
+			}
+		}
+	}
+	return index, ok
+}
+
+func (g grid) at(s []uint8, f *flow.Field, cell, i int) point {
+	x, y := i%g.w, i/g.w
+	u, v := f.At(x, y)
+	gx, gy := slope(s, g.w, i)
+	n := math.Hypot(gx, gy)
+	return point{
+		x: float64(x) - float64(g.w-1)/2, y: float64(y) - float64(g.h-1)/2,
+		u: float64(u), v: float64(v), nx: gx / n, ny: gy / n, cell: cell,
+	}
+}

@@ -1,0 +1,263 @@
+package figure
+
+import (
+	"slices"
+
+	"holdfast/motion/camera"
+	"holdfast/motion/travel"
+)
+
+const (
+	// crowded is the share of the picture above which what differs from the
+	// plate is no figure but a background that moves.
+	crowded = 0.6
+	// livelyShare is the least travel a figure must gather against the
+	// liveliest of the stretch; less is a curtain, a shadow, a screen.
+	livelyShare = 0.1
+	// leastTravel is the mean travel, in pixels over the figure's cells and
+	// frames, under which nothing is taken to have moved at all.
+	leastTravel = 0.01
+	// rootedWidths is how many of its own widths a figure's ground may be wide
+	// for it to be rooted: arms swing within it, a walk leaves it.
+	rootedWidths = 1.8
+)
+
+// Found is what Find saw in a stretch of frames.
+type Found struct {
+	Method  Method
+	Figures []Figure
+	Regions []Region // for each frame, the cells that belong to any figure
+}
+
+// A Figure is one track with its size.
+type Figure struct {
+	Track
+	HeightPx float64
+	Rooted   bool    // never leaves its place
+	Travel   float64 // gathered over all frames, pixels times cells
+}
+
+// Find tells the figures of a stretch of frames of one shot. path is as in
+// NewPlate; maps[t] is the travel that led to frame t, nil where unknown.
+func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found, error) {
+	s := &search{maps: maps, link: linker{gap: max(2, int(joinShare*float64(layers[0].H)))}}
+	if err := s.look(layers, path); err != nil {
+		return nil, err
+	}
+	if s.crowd(layers[0]) {
+		return s.byMotion(), nil
+	}
+	found := s.byPlate(path)
+	if len(found.Figures) == 0 {
+		return s.byMotion(), nil
+	}
+	return found, nil
+}
+
+// search holds what one Find gathers.
+type search struct {
+	maps   []*travel.Map
+	link   linker
+	covers []Region // of each frame's silhouette
+	shares []float64
+	grid   *travel.Map
+}
+
+// look takes the silhouettes of all frames.
+func (s *search) look(layers []*Layer, path []camera.Similarity) error {
+	for _, m := range s.maps {
+		if m != nil {
+			s.grid = m
+		}
+	}
+	if s.grid == nil {
+		s.grid = &travel.Map{}
+	}
+	p, err := NewPlate(layers, path)
+	if err != nil {
+		return err
+	}
+	defer p.Close()
+	f, err := newFinder(layers[0].W, layers[0].H)
+	if err != nil {
+		return err
+	}
+	defer f.close()
+	if _, err := p.lift(layers, f); err != nil {
+		return err
+	}
+	for t, l := range layers {
+		if err := f.silhouette(p, l, t); err != nil {
+			return err
+		}
+		s.take(t, f)
+	}
+	return nil
+}
+
+// take notes the silhouette of frame t.
+func (s *search) take(t int, f *finder) {
+	var boxes []Box
+	area := 0
+	for _, c := range f.found {
+		boxes = append(boxes, c.box)
+		area += c.area
+	}
+	s.covers = append(s.covers, cover(f.mask, s.grid, boxes))
+	s.shares = append(s.shares, float64(area)/float64(f.mask.W*f.mask.H))
+	s.link.add(t, join(boxes, s.link.gap))
+}
+
+func (s *search) crowd(l *Layer) bool {
+	shares := slices.Clone(s.shares)
+	slices.Sort(shares)
+	return shares[len(shares)/2] > crowded
+}
+
+// travel returns what the cells of frame t-1's silhouette inside b, layer
+// pixels, travelled on the way to frame t.
+func (s *search) travel(t int, b Box) (sum float64, cells int) {
+	m := s.maps[t]
+	if m == nil || t == 0 {
+		return 0, 0
+	}
+	for i, in := range s.covers[t-1].Cells {
+		if !in {
+			continue
+		}
+		x, y := m.Bounds(i)
+		if !inside([]Box{b}, x/Shrink+travel.CellSide/Shrink/2, y/Shrink+travel.CellSide/Shrink/2) {
+			continue
+		}
+		sum += m.Supported(i)
+		cells++
+	}
+	return sum, cells
+}
+
+// byPlate keeps the tracks that live and gives each its size and place.
+func (s *search) byPlate(path []camera.Similarity) *Found {
+	found := &Found{Method: ByPlate}
+	most := 0.0
+	for _, t := range s.link.tracks {
+		f := Figure{Track: *t}
+		cells := 0
+		for k, b := range t.Boxes {
+			if !b.Empty() {
+				sum, n := s.travel(t.Start+k, b)
+				f.Travel += sum
+				cells += n
+			}
+		}
+		if cells == 0 || f.Travel/float64(cells) < leastTravel {
+			continue
+		}
+		most = max(most, f.Travel)
+		found.Figures = append(found.Figures, f)
+	}
+	found.Figures = slices.DeleteFunc(found.Figures, func(f Figure) bool { return f.Travel < livelyShare*most })
+	for i := range found.Figures {
+		found.Figures[i].settle(path)
+	}
+	found.Figures = joinRooted(found.Figures)
+	found.Regions = s.regions(found.Figures)
+	return found
+}
+
+// rootedGap is the gap, as a share of the larger figure's size, across which
+// rooted pieces are one figure: where a figure never leaves its place the plate
+// swallows what does not move between the parts that do.
+const rootedGap = 0.25
+
+// joinRooted makes one figure of rooted pieces that lie close together.
+func joinRooted(figures []Figure) []Figure {
+	for i := 0; i < len(figures); i++ {
+		for j := i + 1; j < len(figures); j++ {
+			a, b := figures[i].Union(), figures[j].Union()
+			gap := int(rootedGap * float64(max(a.W(), a.H(), b.W(), b.H())))
+			if !figures[i].Rooted || !figures[j].Rooted || a.Grow(gap).Overlap(b) == 0 {
+				continue
+			}
+			figures[i] = figures[i].with(figures[j])
+			figures = slices.Delete(figures, j, j+1)
+			i, j = -1, len(figures) // the larger figure may reach farther
+		}
+	}
+	return figures
+}
+
+// with returns f and g as one rooted figure.
+func (f Figure) with(g Figure) Figure {
+	out := Figure{Rooted: true, Travel: f.Travel + g.Travel}
+	out.Start = min(f.Start, g.Start)
+	for t := out.Start; t <= max(f.End(), g.End()); t++ {
+		out.Boxes = append(out.Boxes, f.At(t).Union(g.At(t)))
+	}
+	out.HeightPx = float64(out.Union().H())
+	return out
+}
+
+// settle sets whether f is rooted, its height, and its boxes to working pixels.
+func (f *Figure) settle(path []camera.Similarity) {
+	var ground Box // of all boxes, in the camera's fixed frame of reference
+	var widths, heights []int
+	for k, b := range f.Boxes {
+		if b.Empty() {
+			continue
+		}
+		f.Boxes[k] = b.scale(Shrink)
+		b = f.Boxes[k]
+		widths, heights = append(widths, b.W()), append(heights, b.H())
+		s := path[f.Start+k].Inverse()
+		x0, y0 := s.Apply(float64(b.X0), float64(b.Y0))
+		x1, y1 := s.Apply(float64(b.X1), float64(b.Y1))
+		ground = ground.Union(Box{int(x0), int(y0), int(x1), int(y1)})
+	}
+	slices.Sort(widths)
+	slices.Sort(heights)
+	f.Rooted = float64(ground.W()) <= rootedWidths*float64(widths[len(widths)-1])
+	f.HeightPx = float64(heights[len(heights)/2])
+	if f.Rooted {
+		f.HeightPx = float64(ground.H())
+	}
+}
+
+// regions returns the cells of all figures frame by frame. A rooted figure is
+// in the plate where it rests, so all it ever touched is its own.
+func (s *search) regions(figures []Figure) []Region {
+	regions := make([]Region, len(s.covers))
+	rooted := newRegion(s.grid)
+	for t := range s.covers {
+		regions[t] = newRegion(s.grid)
+		for i := range figures {
+			f := &figures[i]
+			b := f.At(t)
+			if b.Empty() {
+				continue
+			}
+			part := s.within(t, b)
+			regions[t].Add(part)
+			if f.Rooted {
+				rooted.Add(part)
+			}
+		}
+	}
+	for t := range regions {
+		regions[t].Add(rooted)
+		regions[t] = regions[t].Grown()
+	}
+	return regions
+}
+
+// within returns the silhouette cells of frame t inside b, working pixels.
+func (s *search) within(t int, b Box) Region {
+	r := newRegion(s.grid)
+	for i, in := range s.covers[t].Cells {
+		if !in {
+			continue
+		}
+		x, y := s.grid.Bounds(i)
+		r.Cells[i] = inside([]Box{b}, x+travel.CellSide/2, y+travel.CellSide/2)
+	}
+	return r
+}

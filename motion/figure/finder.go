@@ -1,0 +1,41 @@
+package figure
+
+// A finder holds the memory for finding silhouettes in frames of one size.
+type finder struct {
+	diff, scratch []float32
+	mask          *Mask
+	patch         *Layer
+	labels        *labeller
+	found         []component // pieces of the last silhouette
+}
+
+func newFinder(w, h int) (*finder, error) {
+	mask, err := newMask(w, h)
+	if err != nil {
+		return nil, err
+	}
+	patch, err := NewLayer(w, h)
+	if err != nil {
+		mask.close()
+		return nil, err
+	}
+	return &finder{
+		diff: make([]float32, w*h), scratch: make([]float32, 0, w*h/7+1),
+		mask: mask, patch: patch, labels: newLabeller(),
+	}, nil
+}
+
+func (f *finder) close() {
+	f.mask.close()
+	f.patch.Close()
+	f.labels.close()
+}
+
+// silhouette sets f.mask and f.found to what differs from the plate in frame t.
+func (f *finder) silhouette(p *Plate, frame *Layer, t int) error {
+	p.world.fromCanvas(p.view, p.canvas, t)
+	p.differ(f.diff, frame)
+	f.mask.threshold(f.diff, level(f.diff, f.scratch))
+	f.found = f.labels.components(f.found[:0], f.mask)
+	return nil
+}

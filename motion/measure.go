@@ -1,0 +1,192 @@
+package motion
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"io"
+	"slices"
+
+	"holdfast/motion/camera"
+	"holdfast/motion/flow"
+	"holdfast/motion/picture"
+	"holdfast/motion/travel"
+)
+
+// A measurer takes frames one by one, finds the step from each to the next,
+// and hands them shot by shot to be measured.
+type measurer struct {
+	o      Options
+	now    *picture.Picture // the frame being looked at
+	before *picture.Picture
+	dis    *flow.DIS // nil where the pictures are too small for flow
+	field  flow.Field
+	fitter *camera.Estimator
+	meter  *travel.Meter
+	cutter *camera.Cutter
+	shot   *shot // the frames since the last cut that is certain
+	result Result
+}
+
+// Measure reads all frames of src and measures them. It keeps no more than a
+// stretch of small frames at a time, so memory does not grow with the clip's
+// length but for some numbers a frame.
+func Measure(ctx context.Context, src Source, o Options) (*Result, error) {
+	m, err := newMeasurer(o)
+	if err != nil {
+		return nil, err
+	}
+	defer m.close()
+	frame := image.NewYCbCr(image.Rectangle{Max: o.Size}, image.YCbCrSubsampleRatio420)
+	for n := 0; ; n++ {
+		if err := context.Cause(ctx); err != nil {
+			return nil, err
+		}
+		err := src.Next(frame)
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		if err := m.add(n, frame); err != nil {
+			return nil, fmt.Errorf("measure frame %d: %w", n, err)
+		}
+		if o.Progress != nil {
+			o.Progress(n)
+		}
+	}
+	if err := m.finish(); err != nil {
+		return nil, err
+	}
+	return &m.result, nil
+}
+
+func newMeasurer(o Options) (*measurer, error) {
+	w, h := o.Size.X, o.Size.Y
+	if o.Rate <= 0 {
+		return nil, fmt.Errorf("rate of %g frames a second", o.Rate)
+	}
+	m := &measurer{
+		o: o, fitter: camera.NewEstimator(w, h), meter: travel.NewMeter(w, h),
+		cutter: camera.NewCutter(o.Rate),
+	}
+	m.shot = newShot(o, 0)
+	var err error
+	if m.now, err = picture.New(w, h); err != nil {
+		return nil, err
+	}
+	if m.before, err = picture.New(w, h); err != nil {
+		m.close()
+		return nil, err
+	}
+	if w >= flow.MinSide && h >= flow.MinSide {
+		if m.dis, err = flow.NewDIS(flow.Fast); err != nil {
+			m.close()
+			return nil, err
+		}
+	}
+	return m, nil
+}
+
+func (m *measurer) close() {
+	for _, p := range []*picture.Picture{m.now, m.before} {
+		if p != nil {
+			p.Close()
+		}
+	}
+	if m.dis != nil {
+		m.dis.Close()
+	}
+	m.shot.close()
+}
+
+// add takes frame n.
+func (m *measurer) add(n int, frame *image.YCbCr) error {
+	m.before, m.now = m.now, m.before
+	if err := m.now.Set(frame); err != nil {
+		return err
+	}
+	s := step{change: camera.Change{Thumb: camera.NewThumb(m.now)}, fit: camera.Fit{Motion: camera.Identity, Gain: 1}}
+	if n > 0 {
+		if err := m.step(&s); err != nil {
+			return err
+		}
+	}
+	m.result.Frames = n + 1
+	if err := m.shot.add(m.now, s); err != nil {
+		return err
+	}
+	if cut, ok := m.cutter.Push(s.change); ok {
+		return m.cut(cut)
+	}
+	return nil
+}
+
+// step finds what happened between the frame before and this one.
+func (m *measurer) step(s *step) error {
+	var field *flow.Field
+	if m.dis != nil {
+		if err := m.dis.Calc(&m.field, m.before.Gray(), m.now.Gray()); err != nil {
+			return err
+		}
+		field = &m.field
+		s.fit = m.fitter.Fit(m.before, m.now, field)
+		s.travel = new(travel.Map)
+		m.meter.Measure(s.travel, m.before, m.now, field, s.fit)
+	}
+	s.change = camera.NewChange(m.before, m.now, field)
+	return nil
+}
+
+// cut ends the shot before the given frame; frames from there on belong to the
+// next one.
+func (m *measurer) cut(frame int) error {
+	rest, err := m.shot.split(frame)
+	if err != nil {
+		return err
+	}
+	if err := m.end(); err != nil {
+		return err
+	}
+	m.shot = rest
+	return nil
+}
+
+// end measures the shot that is complete.
+func (m *measurer) end() error {
+	defer m.shot.close()
+	return m.shot.measure(&m.result)
+}
+
+func (m *measurer) finish() error {
+	for _, c := range m.cutter.Flush() {
+		if err := m.cut(c); err != nil {
+			return err
+		}
+	}
+	if m.result.Frames == 0 {
+		return nil
+	}
+	if err := m.end(); err != nil {
+		return err
+	}
+	m.result.weigh()
+	m.result.settings(m.o)
+	return nil
+}
+
+// weigh sets each move's size against the biggest of the clip.
+func (r *Result) weigh() {
+	most := 0.0
+	for _, b := range r.Beats {
+		most = max(most, b.Travel)
+	}
+	for i := range r.Beats {
+		if most > 0 {
+			r.Beats[i].Size = r.Beats[i].Travel / most
+		}
+	}
+	r.Warnings = slices.Compact(r.Warnings)
+}

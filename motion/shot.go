@@ -1,0 +1,246 @@
+package motion
+
+import (
+	"math"
+
+	"holdfast/motion/beats"
+	"holdfast/motion/camera"
+	"holdfast/motion/figure"
+	"holdfast/motion/picture"
+	"holdfast/motion/travel"
+)
+
+// stretchFrames is the most frames kept at a time: twelve seconds at 24 a
+// second, long enough for a figure to leave its place, in about 90 MB.
+const stretchFrames = 288
+
+// A step is what led from the frame before to this one.
+type step struct {
+	fit    camera.Fit
+	travel *travel.Map // nil for the first frame of a clip
+	change camera.Change
+}
+
+// A shot gathers frames and measures them in stretches.
+type shot struct {
+	o     Options
+	start int // the shot's first frame
+	first int // the first frame kept
+
+	layers []*figure.Layer // the frames kept
+	steps  []step          // and what led to them
+	free   []*figure.Layer // for use again
+
+	camera  []camera.Similarity // all steps of the shot so far, but for the kept
+	founded int                 // how many of them rest on something seen
+	series  rawSeries           // likewise
+	figures []Figure
+	method  figure.Method
+}
+
+// rawSeries is the travel of a shot's figures in pixels, with the height they
+// are measured by.
+type rawSeries struct {
+	max, mean  []float64 // pixels
+	background []float64 // largest supported travel outside the figures, pixels
+	heights    []float64 // pixels, one a stretch
+	weights    []float64 // frames of the stretch
+}
+
+func newShot(o Options, start int) *shot { return &shot{o: o, start: start, first: start} }
+
+func (s *shot) close() {
+	for _, l := range append(s.layers, s.free...) {
+		l.Close()
+	}
+	s.layers, s.free = nil, nil
+}
+
+// add takes the next frame, measuring the stretch so far where it is full.
+func (s *shot) add(p *picture.Picture, st step) error {
+	if len(s.layers) >= stretchFrames {
+		if err := s.flush(); err != nil {
+			return err
+		}
+	}
+	l, err := s.layer(p)
+	if err != nil {
+		return err
+	}
+	l.Set(p)
+	s.layers, s.steps = append(s.layers, l), append(s.steps, st)
+	return nil
+}
+
+func (s *shot) layer(p *picture.Picture) (*figure.Layer, error) {
+	if n := len(s.free); n > 0 {
+		l := s.free[n-1]
+		s.free = s.free[:n-1]
+		return l, nil
+	}
+	return figure.NewLayer(p.CW(), p.CH())
+}
+
+// split takes the frames from the given one on out of s into a shot of their
+// own.
+func (s *shot) split(frame int) (*shot, error) {
+	k := frame - s.first
+	rest := newShot(s.o, frame)
+	rest.layers = append(rest.layers, s.layers[k:]...)
+	rest.steps = append(rest.steps, s.steps[k:]...)
+	rest.free, s.free = s.free, nil
+	// What led to the first frame is the cut and no step.
+	rest.steps[0] = step{fit: camera.Fit{Motion: camera.Identity, Gain: 1}, change: rest.steps[0].change}
+	s.layers, s.steps = s.layers[:k:k], s.steps[:k:k]
+	return rest, nil
+}
+
+// flush measures the frames kept and lets them go.
+func (s *shot) flush() error {
+	if len(s.layers) == 0 {
+		return nil
+	}
+	path, maps := s.path(), make([]*travel.Map, len(s.steps))
+	for i := range s.steps {
+		maps[i] = s.steps[i].travel
+	}
+	found, err := figure.Find(s.layers, path, maps)
+	if err != nil {
+		return err
+	}
+	s.take(found, maps)
+	for i := range s.steps {
+		s.camera = append(s.camera, s.steps[i].fit.Motion)
+		if s.steps[i].fit.Founded() {
+			s.founded++
+		}
+	}
+	s.first += len(s.layers)
+	s.free = append(s.free, s.layers...)
+	s.layers, s.steps = nil, nil
+	return nil
+}
+
+// path is the camera's way from the first kept frame to each.
+func (s *shot) path() []camera.Similarity {
+	path := []camera.Similarity{camera.Identity}
+	for i := 1; i < len(s.steps); i++ {
+		path = append(path, path[i-1].Then(s.steps[i].fit.Motion))
+	}
+	return path
+}
+
+// take adds what was found in a stretch to the shot.
+func (s *shot) take(found *figure.Found, maps []*travel.Map) {
+	for t, m := range maps {
+		var top, mean, background float64
+		if m != nil {
+			// A step shows where things were as well as where they went.
+			region := found.Regions[t]
+			if t > 0 {
+				region = found.Regions[t-1]
+			}
+			top, mean, background = reduce(m, region)
+		}
+		s.series.max = append(s.series.max, top)
+		s.series.mean = append(s.series.mean, mean)
+		s.series.background = append(s.series.background, background)
+	}
+	tallest := 0.0
+	for _, f := range found.Figures {
+		tallest = math.Max(tallest, f.HeightPx)
+		s.figures = append(s.figures, Figure{
+			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx,
+			Method: found.Method, Boxes: f.Boxes,
+		})
+	}
+	if tallest > 0 {
+		s.series.heights = append(s.series.heights, tallest)
+		s.series.weights = append(s.series.weights, float64(len(maps)))
+	}
+}
+
+// reduce boils a map down: the largest supported travel and the mean travel
+// inside a region, and the largest supported travel outside.
+func reduce(m *travel.Map, r figure.Region) (top, mean, background float64) {
+	n := 0
+	for i := range m.Travel {
+		if !r.Cells[i] {
+			background = math.Max(background, m.Supported(i))
+			continue
+		}
+		top = math.Max(top, m.Supported(i))
+		n++
+		if m.Travel[i] > 0 || m.Flow[i] > flowNoise {
+			mean += float64(m.Flow[i])
+		}
+	}
+	if n > 0 {
+		mean /= float64(n)
+	}
+	return top, mean, background
+}
+
+// flowNoise is the error of dense flow in pixels, below which it says nothing.
+const flowNoise = 0.25
+
+// measure ends the shot and adds it to the result.
+func (s *shot) measure(r *Result) error {
+	if err := s.flush(); err != nil {
+		return err
+	}
+	index := len(r.Shots)
+	n := len(s.camera)
+	r.Shots = append(r.Shots, Shot{Start: s.start, End: s.start + n - 1,
+		Camera: camera.Summarise(s.camera, s.o.Size.X, s.o.Size.Y, s.o.Rate)})
+	for _, c := range s.camera {
+		r.Curve.Camera = append(r.Curve.Camera, c.Step())
+	}
+	for _, f := range s.figures {
+		f.ID, f.Shot = len(r.Figures)+1, index
+		r.Figures = append(r.Figures, f)
+	}
+	height := s.series.height(s.o.Size.Y)
+	series, floor := s.series.scaled(height)
+	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
+	r.Curve.Farthest = append(r.Curve.Farthest, series.Max...)
+	o := beats.Options{Rate: s.o.Rate, Floor: floor}
+	exposure := beats.Exposures(series, floor)
+	for _, e := range exposure {
+		e.Start, e.End = e.Start+s.start, e.End+s.start
+		r.Exposure = append(r.Exposure, Exposure{Shot: index, Exposure: e})
+	}
+	for _, b := range beats.Find(series, exposure, o) {
+		b.Start, b.End = b.Start+s.start, b.End+s.start
+		if b.Kind == beats.Move {
+			b.Peak += s.start
+		}
+		r.Beats = append(r.Beats, Beat{Shot: index, Beat: b})
+	}
+	return nil
+}
+
+// wholePicture is the height, as a share of the picture's, that stands in for
+// a figure's where nothing moved in the whole shot.
+const wholePicture = 0.5
+
+// height is the mean height over the stretches of a shot, pixels.
+func (r *rawSeries) height(picture int) float64 {
+	sum, n := 0.0, 0.0
+	for i, h := range r.heights {
+		sum, n = sum+h*r.weights[i], n+r.weights[i]
+	}
+	if n == 0 {
+		return wholePicture * float64(picture)
+	}
+	return sum / n
+}
+
+// scaled returns the series in figure heights, and the noise.
+func (r *rawSeries) scaled(height float64) (s beats.Series, floor float64) {
+	for i := range r.max {
+		s.Max = append(s.Max, r.max[i]/height)
+		s.Mean = append(s.Mean, r.mean[i]/height)
+	}
+	return s, 0
+}
