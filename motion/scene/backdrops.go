@@ -45,8 +45,8 @@ func (p *painter) house(b Backdrop, i int64, x, foot float64) {
 	walls := []tone{rgb(96, 76, 84), rgb(80, 86, 104), rgb(112, 88, 76), rgb(74, 78, 92)}
 	wall := walls[int(r(0)*4)%4].lit(0.85 + 0.3*r(1))
 	top := foot - 190 - 80*r(2)
-	p.rect(wall, x, top, x+148, foot)
-	p.poly(wall.lit(0.62), Point{x - 5, top}, Point{x + 24, top - 34}, Point{x + 124, top - 34}, Point{x + 153, top})
+	p.rect(wall, x-0.5, top, x+150.5, foot)
+	p.poly(wall.lit(0.62), Point{x - 5, top}, Point{x + 24, top - 34}, Point{x + 124, top - 34}, Point{x + 155, top})
 	for y, row := top+8, 0; y < foot; y, row = y+9, row+1 {
 		for c := range 9 {
 			bx := x + 4 + float64(c)*16 + 8*float64(row%2)
@@ -66,7 +66,7 @@ func (p *painter) house(b Backdrop, i int64, x, foot float64) {
 	}
 	p.rect(wall.lit(0.5), x+56, foot-62, x+86, foot)
 	p.rect(rgb(110, 70, 52).lit(0.8+0.4*r(5)), x+59, foot-59, x+83, foot)
-	p.rect(wall.lit(1.3), x, foot-6, x+148, foot)
+	p.rect(wall.lit(1.25), x, foot-6, x+150, foot)
 }
 
 func (p *painter) window(luck, x, y float64) {
@@ -84,9 +84,8 @@ func (p *painter) window(luck, x, y float64) {
 
 func (p *painter) lamp(x, foot float64) {
 	iron := rgb(38, 40, 50)
-	for i := 5; i > 0; i-- { // the glow
-		r := 9 * float64(i)
-		p.poly(rgb(170, 136, 108).toward(rgb(252, 222, 150), 1-float64(i)/6), ellipse(x, foot-196, r*0.5, r*0.5, 24)...)
+	for r := 76.0; r > 6; r -= 4 { // the glow
+		p.brush.fill(p.on, p.m, ellipse(x, foot-195, r, r, 48), box{}, paint{tone: rgb(255, 206, 120), veil: 1 - 0.035*(1.2-r/76)})
 	}
 	p.rect(iron, x-2.5, foot-184, x+2.5, foot)
 	p.rect(iron, x-6, foot-14, x+6, foot)

@@ -42,7 +42,7 @@ func (b Build) withDefaults() Build {
 
 const (
 	ankleShare = 0.045 // height of the ankle over the sole
-	standing   = 0.985 // stretch of a standing leg: knees are never locked
+	standing   = 0.993 // stretch of a standing leg: knees are never locked
 	reach      = 0.997 // the most a leg stretches
 	heelShare  = 0.30  // part of the foot behind the ankle
 )

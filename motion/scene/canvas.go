@@ -60,11 +60,13 @@ func (c *canvas) mixIn(o *canvas, u float64) {
 // A paint says how the inside of a polygon looks. Shade adds levels from left
 // to right of the shape's own box, half of it taken away at the left; Weave
 // adds a fixed texture of that many levels, laid down in the shape's own
-// coordinates so that it goes where the shape goes.
+// coordinates so that it goes where the shape goes. Veil is the share of what
+// lies below that shows through.
 type paint struct {
 	tone  tone
 	shade float64
 	weave float64
+	veil  float64
 }
 
 // bandRows is how many rows are rasterised at once, to bound the mask.

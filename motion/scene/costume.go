@@ -23,7 +23,7 @@ func dress(shapes []shape, b Build, l Look, s Style) costume {
 		k.ink = 0.005 * b.Height
 	}
 	for i, sh := range shapes {
-		k.base[i] = paint{partTone(sh.name, c), c.shade, c.weave}
+		k.base[i] = paint{tone: partTone(sh.name, c), shade: c.shade, weave: c.weave}
 		k.marks[i] = partMarks(sh, b, c)
 	}
 	return k
@@ -72,7 +72,7 @@ func partTone(n partName, c cloth) tone {
 func partMarks(s shape, b Build, c cloth) []mark {
 	h, tr := b.Height, b.Trunk*b.Height
 	g := h * b.Girth
-	in := func(t tone) paint { return paint{t, 0, c.weave / 2} }
+	in := func(t tone) paint { return paint{tone: t, weave: c.weave / 2} }
 	w, l := s.box.x1-s.box.x0, s.box.y1-s.box.y0
 	strip := func(at, thick, wide float64, t tone) mark {
 		y, x, m := s.box.y0+at*l, wide*w/2, (s.box.x0+s.box.x1)/2
@@ -108,7 +108,7 @@ func partMarks(s shape, b Build, c cloth) []mark {
 		return []mark{{ellipse(0.2*s.box.x1, -0.35*s.box.y1, 0.3*s.box.x1, 0.25*s.box.y1, 8), in(grey(230))}}
 	case head:
 		hd := b.Head * h
-		return []mark{{ellipse(0.16*hd, -0.2*hd, 0.1*hd, 0.022*hd, 12), in(c.skin.lit(0.6))}}
+		return []mark{{smooth([]Point{{-0.38 * hd, -0.66 * hd}, {-0.44 * hd, -0.5 * hd}, {-0.36 * hd, -0.24 * hd}, {-0.2 * hd, -0.3 * hd}, {-0.16 * hd, -0.66 * hd}}), in(c.bag.lit(0.8))}, {ellipse(0.16*hd, -0.2*hd, 0.1*hd, 0.022*hd, 12), in(c.skin.lit(0.6))}}
 	case ball:
 		r := s.box.x1
 		return []mark{

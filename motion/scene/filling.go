@@ -9,6 +9,7 @@ import (
 // A filling is a paint made ready for one shape at one place.
 type filling struct {
 	y, cb, cr    int32
+	full         int32 // 1/1024ths that a covered pixel takes on
 	shaded       bool
 	inv          affine  // canvas to own coordinates
 	left, slope  float64 // shade in steps: slope*(x-left)
@@ -21,7 +22,7 @@ type filling struct {
 const threads = 0.36
 
 func newFilling(m affine, own box, p paint) filling {
-	f := filling{y: int32(level(p.tone.y)), cb: int32(level(p.tone.cb)), cr: int32(level(p.tone.cr))}
+	f := filling{y: int32(level(p.tone.y)), cb: int32(level(p.tone.cb)), cr: int32(level(p.tone.cr)), full: int32(math.Round(1024 * (1 - p.veil)))}
 	if p.shade == 0 && p.weave == 0 {
 		return f
 	}
@@ -51,7 +52,7 @@ func (c *canvas) lay(mask *image.Alpha, r image.Rectangle, f *filling) {
 				v = min(255*unitLevel, max(0, v+f.at(r.Min.X+i, y)))
 			}
 			old := int32(out[i])
-			out[i] = uint16(old + (v-old)*int32(a)/255)
+			out[i] = uint16(old + (v-old)*(int32(a)*f.full/255)/1024)
 		}
 	}
 	c.layChroma(mask, r, f)
@@ -67,14 +68,14 @@ func (c *canvas) layChroma(mask *image.Alpha, r image.Rectangle, f *filling) {
 		}
 		for i := 0; i < r.Dx(); i += 2 {
 			j := min(i+1, r.Dx()-1)
-			a := int32(top[i]) + int32(top[j]) + int32(low[i]) + int32(low[j])
+			a := (int32(top[i]) + int32(top[j]) + int32(low[i]) + int32(low[j])) * f.full / 1020
 			if a == 0 {
 				continue
 			}
 			k := cy*c.cw + (r.Min.X+i)/2
 			cb, cr := int32(c.cb[k]), int32(c.cr[k])
-			c.cb[k] = uint16(cb + (f.cb-cb)*a/1020)
-			c.cr[k] = uint16(cr + (f.cr-cr)*a/1020)
+			c.cb[k] = uint16(cb + (f.cb-cb)*a/1024)
+			c.cr[k] = uint16(cr + (f.cr-cr)*a/1024)
 		}
 	}
 }

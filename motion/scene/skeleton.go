@@ -63,7 +63,8 @@ func (b *body) footMap(side int, f footState) affine {
 func (b *body) hips(p Pose, feet [2]footState, ankles [2]Point, t float64) Point {
 	h := b.Build.Height
 	air := math.Min(feet[0].lift, feet[1].lift)
-	x := sumRamps(b.plan.hips, t) + p.Shift*h
+	// At rest the hips are over the ankles, which lie behind the middle of the feet.
+	x := sumRamps(b.plan.hips, t) + (p.Shift-0.8*(0.5-heelShare)*b.Build.Foot)*h
 	up := []float64{b.Build.Leg*h - p.Crouch*h - b.crouch(t) + air, 0, 0}
 	for i, a := range ankles {
 		dx := x + hipApart*h*float64(2*i-1) - a.X
