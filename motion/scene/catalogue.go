@@ -47,7 +47,7 @@ func acting() Figure {
 		{From: 0, To: 20, Pose: poseEasy},
 		{From: 30, To: 48, Pose: poseSalute, Ease: EaseInOut},
 		{From: 56, To: 70, Pose: posePoint, Ease: EaseOut},
-		{From: 82, To: 96, Pose: poseBow, Ease: Overshoot},
+		{From: 80, To: 96, Pose: poseBow, Ease: Overshoot},
 		{From: 104, Pose: poseCheer, Ease: EaseIn},
 	}}
 }

@@ -38,8 +38,8 @@ func oneArm() Figure {
 	return Figure{Name: "waver", Ground: ground, X: -30, Look: Look{Palette: 1}, Shadow: 0.4, Keys: []Key{
 		{From: 0, To: 16, Pose: p(6, 12)},
 		{From: 26, To: 40, Pose: p(120, 30)},
-		{From: 45, To: 54, Pose: p(120, 80), Ease: Linear},
-		{From: 59, To: 68, Pose: p(120, 30), Ease: Linear},
+		{From: 45, To: 54, Pose: p(120, 80)},
+		{From: 59, To: 68, Pose: p(120, 30)},
 		{From: 80, Pose: p(6, 12), Ease: EaseOut},
 	}}
 }
@@ -62,16 +62,16 @@ func headTurn() Figure {
 // movingHolds breathes and drifts in its holds, below the threshold.
 func movingHolds() Figure {
 	drift := poseThink
-	drift.Lean += 2
-	drift.Near.Shoulder -= 2
+	drift.Lean += 4
+	drift.Near.Shoulder -= 4
 	return Figure{Name: "thinker", Ground: ground, X: -10, Shadow: 0.4, Keys: []Key{
 		{From: 0, To: 40, Pose: poseEasy},
 		{From: 52, To: 53, Pose: poseThink},
 		{From: 98, To: 99, Pose: drift, Ease: Linear},
 		{From: 110, Pose: poseBack, Ease: EaseOut},
 	}, Breaths: []Breath{
-		{From: 0, To: 40, Lean: 0.55, Period: 60},
-		{From: 110, To: 167, Lean: 0.55, Period: 60},
+		{From: 0, To: 40, Lean: 1.1, Period: 60},
+		{From: 110, To: 167, Lean: 1.1, Period: 60},
 	}}
 }
 
@@ -116,7 +116,7 @@ func exposureSpecs() []Spec {
 		one("twos", Shot{Frames: 120, Figures: on(Stretch{To: 119, On: 2})}),
 		one("threes", Shot{Frames: 120, Backdrop: Backdrop{Style: Flat}, Figures: on(Stretch{To: 119, On: 3})}),
 		one("stepped", Shot{Frames: 120, Backdrop: Backdrop{Style: Preview}, Figures: on(Stretch{To: 119, Stepped: true})}),
-		one("ones-twos-threes", Shot{Frames: 120, Figures: on(Stretch{From: 49, To: 76, On: 2}, Stretch{From: 77, To: 119, On: 3})}),
+		one("ones-twos-threes", Shot{Frames: 120, Figures: on(Stretch{From: 50, To: 85, On: 2}, Stretch{From: 86, To: 119, On: 3})}),
 		one("twos-camera-on-ones", Shot{Frames: 120, Camera: pan, Figures: on(Stretch{To: 119, On: 2})}),
 		one("moving-holds-on-twos", Shot{Frames: 168, Backdrop: Backdrop{Seed: 4}, Figures: []Figure{breathing}}),
 		{Name: "conform-24-in-30", Rate: FPS(30), Conform: Conform{New: 4, Of: 5}, Condition: Condition{Noise: 3}, Shots: []Shot{{Frames: 120, Camera: pan, Figures: plain}}},

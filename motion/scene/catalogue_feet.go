@@ -8,18 +8,18 @@ func feetSpecs() []Spec {
 	line := walker()
 	line.Shadow = 0
 	still := walker()
-	still.X, still.Keys = -130, []Key{{From: 0, To: 40, Pose: poseThink}, {From: 52, Pose: poseEasy}}
-	still.Walks = []Walk{{Start: 60, Steps: 7}}
+	still.X, still.Keys = -130, []Key{{From: 0, To: 36, Pose: poseThink}, {From: 46, Pose: poseEasy}}
+	still.Walks = []Walk{{Start: 68, Steps: 7}}
 	slide, bad, back := walker(), walker(), walker()
-	slide.Walks = []Walk{{Start: 14, Steps: 8, Length: 0.28, Slide: 0.07}}
-	bad.Walks = []Walk{{Start: 14, Steps: 10, Slide: 0.12, OnStep: 5}}
-	back.Walks = []Walk{{Start: 14, Steps: 8, Slide: -0.08}}
+	slide.Walks = []Walk{{Start: 20, Steps: 8, Length: 0.28, Slide: 0.07}}
+	bad.Walks = []Walk{{Start: 20, Steps: 10, Slide: 0.12, OnStep: 5}}
+	back.Walks = []Walk{{Start: 20, Steps: 8, Slide: -0.08}}
 	small, big, twos := walker(), walker(), walker()
 	small.Build, big.Build = SmallFeet(150), Cartoon(170)
 	twos.Exposure = []Stretch{{To: 167, On: 2}}
 	near := walker()
 	near.Build.Height, near.Ground, near.X = 330, 236, -150
-	near.Walks = []Walk{{Start: 14, Steps: 4, Frames: 14}}
+	near.Walks = []Walk{{Start: 20, Steps: 4, Frames: 14}}
 	return []Spec{
 		one("walk", Shot{Frames: 168, Figures: []Figure{walker()}}),
 		one("walk-line", Shot{Frames: 168, Backdrop: Backdrop{Style: Line}, Figures: []Figure{line}}),
@@ -35,8 +35,8 @@ func feetSpecs() []Spec {
 		one("slide-backwards", Shot{Frames: 144, Backdrop: Backdrop{Seed: 9}, Figures: []Figure{back}}),
 		one("slide-one-plant", Shot{Frames: 168, Backdrop: Backdrop{Seed: 10}, Figures: []Figure{bad}}),
 		one("two-passing", Shot{Frames: 168, Backdrop: Backdrop{Seed: 11}, Figures: passing()}),
-		one("hops", Shot{Frames: 144, Backdrop: Backdrop{Seed: 12}, Figures: []Figure{hopper(Build{Height: 180})}}),
-		one("hops-cartoon", Shot{Frames: 144, Backdrop: Backdrop{Style: Flat}, Figures: []Figure{hopper(Cartoon(170))}}),
+		one("hops", Shot{Frames: 168, Backdrop: Backdrop{Seed: 12}, Figures: []Figure{hopper(Build{Height: 180})}}),
+		one("hops-cartoon", Shot{Frames: 168, Backdrop: Backdrop{Style: Flat}, Figures: []Figure{hopper(Cartoon(170))}}),
 		one("hop-floaty", Shot{Frames: 96, Backdrop: Backdrop{Style: Preview}, Figures: []Figure{floaty()}}),
 		one("kick", Shot{Frames: 96, Backdrop: Backdrop{Seed: 13}, Figures: []Figure{kicker()}}),
 	}
@@ -45,7 +45,7 @@ func feetSpecs() []Spec {
 // walker crosses the picture from left to right, standing before and after.
 func walker() Figure {
 	return Figure{Name: "walker", Build: Build{Height: 150}, Ground: ground, X: -210, Shadow: 0.5,
-		Keys: []Key{{Pose: poseEasy}}, Walks: []Walk{{Start: 14, Steps: 11}}}
+		Keys: []Key{{Pose: poseEasy}}, Walks: []Walk{{Start: 20, Steps: 11}}}
 }
 
 // passing are two figures that cross, the second behind the first.
@@ -53,9 +53,9 @@ func passing() []Figure {
 	a, b := walker(), walker()
 	a.Name, a.Ground, a.X, a.Left, a.Build.Height = "goer", ground-10, 200, true, 140
 	a.Look.Palette = 1
-	a.Walks = []Walk{{Start: 10, Steps: 10}}
+	a.Walks = []Walk{{Start: 18, Steps: 10}}
 	b.Name, b.Ground, b.X = "comer", ground+8, -200
-	b.Walks = []Walk{{Start: 20, Steps: 10}}
+	b.Walks = []Walk{{Start: 28, Steps: 10}}
 	return []Figure{a, b}
 }
 
@@ -63,8 +63,8 @@ func passing() []Figure {
 // gravity gives.
 func hopper(b Build) Figure {
 	return Figure{Name: "hopper", Build: b, Ground: ground, X: -60, Shadow: 0.5,
-		Keys: []Key{{From: 0, To: 20, Pose: poseEasy}, {From: 30, To: 120, Pose: poseCheer}, {From: 130, Pose: poseEasy}},
-		Hops: []Hop{{Takeoff: 34.5, Air: 7}, {Takeoff: 66, Air: 9.5}, {Takeoff: 100.25, Air: 12, Travel: 0.5}}}
+		Keys: []Key{{From: 0, To: 20, Pose: poseEasy}, {From: 28, To: 148, Pose: poseCheer}, {From: 158, Pose: poseEasy}},
+		Hops: []Hop{{Takeoff: 36.5, Air: 7}, {Takeoff: 74, Air: 9.5}, {Takeoff: 114.25, Air: 12, Travel: 0.5}}}
 }
 
 // floaty stays up too long for its height.

@@ -37,7 +37,7 @@ func shotSpecs() []Spec {
 	whip := Shot{Frames: 96, Camera: Camera{X: -20, Moves: []CameraMove{{From: 40, To: 47, DX: 560}}}, Figures: []Figure{acting(), whipped()}}
 	return []Spec{
 		{Name: "cuts", Shots: []Shot{first, second, third, {Frames: 36, Backdrop: Backdrop{Style: Preview}, Figures: []Figure{acting()}}}},
-		{Name: "cut-same-set", Shots: []Shot{first, {Frames: 60, Camera: Camera{Zoom: 1.6, X: 20, Y: -30}, Figures: []Figure{acting()}}}},
+		{Name: "cut-same-set", Shots: []Shot{first, {Frames: 64, Camera: Camera{Zoom: 1.6, X: 20, Y: -30}, Figures: []Figure{acting()}}}},
 		{Name: "dissolve", Shots: []Shot{first, joined(third, Dissolve, 12)}},
 		{Name: "through-black", Shots: []Shot{first, joined(second, ThroughBlack, 8)}},
 		one("fades", fading),

@@ -125,11 +125,11 @@ func (p *plan) walk(w Walk, h float64) {
 	s, dir := w.Frames, math.Copysign(1, w.Length)
 	for k := range w.Steps {
 		side := k % 2
-		land := w.Start + swingShare*s + float64(k)*s
+		land := instant(w.Start + swingShare*s + float64(k)*s)
 		path := &p.feet[side]
 		last := &(*path)[len(*path)-1]
 		other := p.feet[1-side][len(p.feet[1-side])-1]
-		lift := land - swingShare*s
+		lift := instant(land - swingShare*s)
 		last.to, last.out = lift, roll{dir * toeOff, toeRoll * s}
 		x0 := last.at(lift)
 		ahead := w.Length * h
@@ -140,13 +140,17 @@ func (p *plan) walk(w Walk, h float64) {
 		next := spot{from: land, to: math.Inf(1), x: x1, in: roll{dir * heelStrike, heelRoll * s}}
 		if w.slides(k) {
 			stand := (2 - swingShare) * s
-			next.slips = append(next.slips, ramp{land, land + stand, w.Slide * h, Linear})
+			next.slips = append(next.slips, ramp{land, instant(land + stand), w.Slide * h, Linear})
 			p.lead(land+stand/2, s, w.Slide*h)
 		}
 		*path = append(*path, next)
 		p.lead(land-swingShare*s/2, s, x1-x0)
 	}
 }
+
+// instant rounds a time to a millionth of a frame, so that a foot that lifts on
+// a whole frame is not put before it by rounding.
+func instant(t float64) float64 { return math.Round(t*1e6) / 1e6 }
 
 // slides reports whether the foot put down by step k, from 0, travels while it
 // stands; the last two steps of a walk come to rest and do not.

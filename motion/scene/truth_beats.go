@@ -13,6 +13,11 @@ const (
 // MinHold is the least length of a hold, in frames.
 func MinHold(rate float64) int { return max(2, int(math.Round(HoldFrames*rate/24))) }
 
+// PeakTie is the share of the peak's mean travel within which another frame is
+// as good a peak: a walk at an even pace has many, and an even number of steps
+// through half a cosine has two.
+const PeakTie = 0.05
+
 // visible is the travel in pixels from which a step shows at all: what rounding
 // of the reckoning leaves is far below, any drawn drift far above.
 const visible = 1e-3
@@ -26,6 +31,7 @@ type Beat struct {
 	Moving     bool    // hold: alive on at least half of its steps, counting a drawing's frames as one stretch
 	Alive      float64 // hold: the share of its steps that show a change
 	Peak       int     // move: the frame whose mean travel from the frame before is largest; -1 for a hold
+	Ties       []int   // move: the frames whose mean travel comes within PeakTie of the peak's, it included
 	Travel     float64 // move: sum of mean travel in figure heights, the landing included
 	Size       float64 // move: Travel against the largest of the clip, 0..1
 }
@@ -84,6 +90,11 @@ func (ft *FigureTruth) move(i, j int) Beat {
 		b.Travel += ft.Mean[k] / ft.Height[k]
 		if k <= j && ft.Mean[k] > ft.Mean[b.Peak-ft.Start] {
 			b.Peak = ft.Start + k
+		}
+	}
+	for k := i; k <= j; k++ {
+		if ft.Mean[k] >= (1-PeakTie)*ft.Mean[b.Peak-ft.Start] {
+			b.Ties = append(b.Ties, ft.Start+k)
 		}
 	}
 	return b
