@@ -141,6 +141,9 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 				region = found.Regions[t-1]
 			}
 			top, mean, background = reduce(m, region)
+			if found.Shift != nil {
+				mean += found.Shift[t]
+			}
 		}
 		s.series.max = append(s.series.max, top)
 		s.series.mean = append(s.series.mean, mean)
@@ -171,9 +174,7 @@ func reduce(m *travel.Map, r figure.Region) (top, mean, background float64) {
 		}
 		top = math.Max(top, m.Supported(i))
 		n++
-		if m.Travel[i] > 0 || m.Flow[i] > flowNoise {
-			mean += float64(m.Flow[i])
-		}
+		mean += float64(m.Travel[i])
 	}
 	if n > 0 {
 		mean /= float64(n)

@@ -27,6 +27,9 @@ type Found struct {
 	Method  Method
 	Figures []Figure
 	Regions []Region // for each frame, the cells that belong to any figure
+	// Shift is the travel that led to each frame in the cells that flow lost,
+	// in working pixels, spread over all of the frame's region.
+	Shift []float64
 }
 
 // A Figure is one track with its size.
@@ -44,13 +47,11 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found
 	if err := s.look(layers, path); err != nil {
 		return nil, err
 	}
-	if s.crowd(layers[0]) {
-		return s.byMotion(), nil
-	}
 	found := s.byPlate(path)
-	if len(found.Figures) == 0 {
-		return s.byMotion(), nil
+	if s.crowd(layers[0]) || len(found.Figures) == 0 {
+		found = s.byMotion()
 	}
+	found.Shift = s.shift(found.Regions)
 	return found, nil
 }
 
@@ -60,6 +61,7 @@ type search struct {
 	link   linker
 	covers []Region // of each frame's silhouette
 	shares []float64
+	works  []float64 // of what flow lost from frame to frame, layer pixels
 	grid   *travel.Map
 }
 
@@ -86,11 +88,21 @@ func (s *search) look(layers []*Layer, path []camera.Similarity) error {
 	if _, err := p.lift(layers, f); err != nil {
 		return err
 	}
+	shift, err := newShifter(layers, path)
+	defer shift.close()
+	if err != nil {
+		return err
+	}
 	for t, l := range layers {
 		if err := f.silhouette(p, l, t); err != nil {
 			return err
 		}
 		s.take(t, f)
+		work, err := shift.work(t, s.maps)
+		if err != nil {
+			return err
+		}
+		s.works = append(s.works, work)
 	}
 	return nil
 }
@@ -162,6 +174,23 @@ func (s *search) byPlate(path []camera.Similarity) *Found {
 	found.Figures = joinRooted(found.Figures)
 	found.Regions = s.regions(found.Figures)
 	return found
+}
+
+// shift turns works into mean travel, over the area that the figures have for
+// most of the stretch.
+func (s *search) shift(regions []Region) []float64 {
+	var sizes []int
+	for _, r := range regions {
+		sizes = append(sizes, r.Size())
+	}
+	slices.Sort(sizes)
+	const cell = travel.CellSide / Shrink * travel.CellSide / Shrink
+	area := float64(max(1, sizes[len(sizes)/2]*cell))
+	out := make([]float64, len(s.works))
+	for t, w := range s.works {
+		out[t] = w / area * Shrink
+	}
+	return out
 }
 
 // rootedGap is the gap, as a share of the larger figure's size, across which

@@ -9,27 +9,29 @@ type sample struct {
 	gx, gy float64 // slope in the earlier frame
 }
 
-// travel returns how far cell i went, in pixels, less the doubt about it, and 0
-// where no displacement explains its change.
-func (m *Meter) travel(dst *Map, s *step, i int) float64 {
+// travel returns how far cell i went, in pixels, less the doubt about it; ok is
+// false where no displacement explains its change.
+func (m *Meter) travel(dst *Map, s *step, i int) (d float64, ok bool) {
 	x0, y0 := dst.Bounds(i)
 	m.collect(s, x0-windowMargin, y0-windowMargin, CellSide+2*windowMargin)
 	u, v := m.guess(s, x0, y0)
-	if d := math.Hypot(u, v); d > slowPixels {
-		return d
+	before, guessed := m.misfit(s, 0, 0), m.misfit(s, u, v)
+	if d := math.Hypot(u, v); d > slowPixels && guessed <= explainedShare*before {
+		return d, true
+	} else if d > slowPixels {
+		return 0, false
 	}
-	before := m.misfit(s, 0, 0)
 	// Dense flow is no good guide to slow travel near a contour; rest is.
-	if m.misfit(s, u, v) > before {
+	if guessed > before {
 		u, v = 0, 0
 	}
 	t := m.tensor()
 	u, v = m.displacement(s, t, u, v)
 	after := m.misfit(s, u, v)
 	if after > explainedShare*before {
-		return 0
+		return 0, false
 	}
-	return math.Max(0, math.Hypot(u, v)-doubts*t.deviation(u, v, after))
+	return math.Max(0, math.Hypot(u, v)-doubts*t.deviation(u, v, after)), true
 }
 
 // guess is the dense flow less the camera at the cell's steepest pixel.

@@ -45,6 +45,7 @@ type Map struct {
 	Cols, Rows int
 	Travel     []float32 // pixels, 0 where nothing changed
 	Flow       []float32 // the same by dense flow alone: coarser, but told inside plain areas too
+	Lost       []bool    // cells that changed though no displacement explains it
 	Noise      float64   // mean difference of an unchanged cell, levels
 	Same       bool      // every pixel of the picture is as it was
 }
@@ -52,6 +53,16 @@ type Map struct {
 // Bounds returns the pixels of cell i of a picture of any size.
 func (m *Map) Bounds(i int) (x0, y0 int) {
 	return border + i%m.Cols*CellSide, border + i/m.Cols*CellSide
+}
+
+// Cell returns the cell that holds working pixel (x, y); ok is false in the
+// border that has none.
+func (m *Map) Cell(x, y int) (i int, ok bool) {
+	col, row := (x-border)/CellSide, (y-border)/CellSide
+	if x < border || y < border || col >= m.Cols || row >= m.Rows {
+		return 0, false
+	}
+	return row*m.Cols + col, true
 }
 
 // A Meter makes maps for pictures of one size, reusing its memory.
@@ -86,6 +97,7 @@ func (m *Meter) Measure(dst *Map, from, to *picture.Picture, f *flow.Field, fit 
 	n := dst.Cols * dst.Rows
 	dst.Travel = append(dst.Travel[:0], make([]float32, n)...)
 	dst.Flow = append(dst.Flow[:0], make([]float32, n)...)
+	dst.Lost = append(dst.Lost[:0], make([]bool, n)...)
 	dst.Same = slices.Equal(from.Y, to.Y)
 	dst.Noise = 0
 	if n == 0 || dst.Same {
@@ -99,7 +111,8 @@ func (m *Meter) Measure(dst *Map, from, to *picture.Picture, f *flow.Field, fit 
 	limit := math.Max(leastChange, changedNoise*dst.Noise)
 	for i, d := range m.diff {
 		if d > limit {
-			dst.Travel[i] = float32(m.travel(dst, s, i))
+			t, ok := m.travel(dst, s, i)
+			dst.Travel[i], dst.Lost[i] = float32(t), !ok
 		}
 	}
 }
