@@ -40,7 +40,7 @@ var (
 	noteKind   = regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
 )
 
-// bad returns a *FieldError; path may hold one %d for the element.
+// bad returns a *FieldError.
 func bad(path, reason string, args ...any) error {
 	return &FieldError{path, fmt.Sprintf(reason, args...)}
 }
@@ -62,9 +62,9 @@ func (s *Sheet) checkHead() error {
 	case c.Width < 1 || c.Height < 1:
 		return bad("clip", "is %d by %d pixels", c.Width, c.Height)
 	case !c.FPS.Valid():
-		return bad("clip.fps", "is %s", c.FPS)
+		return bad("clip.fps", "is no rate above zero such as 24000/1001")
 	case c.SourceFPS != nil && !c.SourceFPS.Valid():
-		return bad("clip.source_fps", "is %s", c.SourceFPS)
+		return bad("clip.source_fps", "is no rate above zero such as 24000/1001")
 	case c.Frames < 1 || c.Frames > maxFrame:
 		return bad("clip.frames", "is %d", c.Frames)
 	case c.FirstFrame < -maxFrame || c.FirstFrame > maxFrame:

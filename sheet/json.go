@@ -120,7 +120,7 @@ func escapeUnseen(text []byte) []byte {
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRune(text[i:])
 		switch {
-		case r == '\n' || strconv.IsPrint(r):
+		case r == '\n' || r != utf8.RuneError && strconv.IsPrint(r):
 			out = append(out, text[i:i+size]...)
 		case r > 0xffff:
 			hi, lo := utf16.EncodeRune(r)

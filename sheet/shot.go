@@ -1,6 +1,6 @@
 package sheet
 
-// CameraKinds are the words for what a camera does over a shot.
+// cameraKinds are the words for what a camera does over a shot.
 var cameraKinds = map[string]bool{
 	"still": true, "pan": true, "tilt": true, "push": true,
 	"pull": true, "handheld": true, "mixed": true, "unknown": true,

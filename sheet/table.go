@@ -48,12 +48,8 @@ type page struct {
 // line writes one paragraph, its further lines indented.
 func (p *page) line(format string, args ...any) {
 	const indent = "  "
-	for i, l := range wrap(Visible(fmt.Sprintf(format, args...)), p.width-len(indent)) {
-		if i > 0 {
-			l = indent + l
-		}
-		p.WriteString(strings.TrimRight(l, " ") + "\n")
-	}
+	lines := wrap(Visible(fmt.Sprintf(format, args...)), p.width-len(indent))
+	p.WriteString(strings.Join(lines, "\n"+indent) + "\n")
 }
 
 // wrap breaks a paragraph at spaces, and words longer than a line anywhere.
@@ -80,14 +76,19 @@ func wrap(s string, width int) []string {
 	return append(lines, line)
 }
 
-// A column is one column of a table: all its cells, and whether it may be left
-// out on a narrow page.
+// A column is one column of a table: all its cells, and what may become of it
+// on a narrow page.
 type column struct {
 	name  string
 	align text.Align
 	cells []string
-	spare int // the higher, the sooner it goes; 0: it stays
+	spare int  // it may be left out, the highest first; 0: it stays
+	wraps bool // its cells may run over several lines
+	width int  // width it is wrapped to; 0: its own
 }
+
+// minWrap is the width below which a column is not wrapped: a word or two.
+const minWrap = 10
 
 // plain is the look of every table: no lines but one under the head.
 var plain = table.Style{
@@ -99,18 +100,44 @@ var plain = table.Style{
 	},
 }
 
-// table writes columns under a blank line, leaving out spare ones until the
-// rest fits the page.
+// table writes columns under a blank line, wrapping and leaving out columns
+// until the rest fits the page.
 func (p *page) table(columns []column) {
-	for {
-		out, wide := render(columns)
-		spare := sparest(columns)
-		if wide <= p.width || spare < 0 {
-			p.WriteString("\n" + out)
-			return
+	out, wide := render(columns)
+	for wide > p.width {
+		if i := widest(columns); i >= 0 {
+			columns[i].width = max(minWrap, columns[i].contentWidth()-(wide-p.width))
+		} else if i := sparest(columns); i >= 0 {
+			columns = append(columns[:i:i], columns[i+1:]...)
+		} else {
+			break
 		}
-		columns = append(columns[:spare:spare], columns[spare+1:]...)
+		out, wide = render(columns)
 	}
+	p.WriteString("\n" + out)
+}
+
+// contentWidth returns the width of the widest cell, as wrapped so far.
+func (c column) contentWidth() int {
+	w := text.StringWidth(c.name)
+	for _, cell := range c.cells {
+		w = max(w, text.StringWidth(cell))
+	}
+	if c.width > 0 {
+		w = min(w, c.width)
+	}
+	return w
+}
+
+// widest returns the column to wrap next, -1 if none can give way.
+func widest(columns []column) int {
+	best, most := -1, minWrap
+	for i, c := range columns {
+		if w := c.contentWidth(); c.wraps && w > most {
+			best, most = i, w
+		}
+	}
+	return best
 }
 
 // sparest returns the column to leave out first, -1 if all must stay.
@@ -133,7 +160,10 @@ func render(columns []column) (out string, wide int) {
 	var configs []table.ColumnConfig
 	for i, c := range columns {
 		head = append(head, c.name)
-		configs = append(configs, table.ColumnConfig{Number: i + 1, Align: c.align, AlignHeader: c.align})
+		configs = append(configs, table.ColumnConfig{
+			Number: i + 1, Align: c.align, AlignHeader: c.align,
+			WidthMax: c.width, WidthMaxEnforcer: text.WrapSoft,
+		})
 	}
 	t.AppendHeader(head)
 	t.SetColumnConfigs(configs)

@@ -13,8 +13,8 @@ import (
 func (s *Sheet) writeHead(p *page) {
 	c := s.Clip
 	p.line("%s", c.Name)
-	p.line("%d × %d pixels, %s fps, %s, frames %s", c.Width, c.Height, c.FPS.Words(),
-		lengthWords(c.Frames, c.Seconds), span(c.FirstFrame, c.Last()))
+	p.line("%d × %d pixels, %s fps, %s (%s), %.2f s", c.Width, c.Height, c.FPS.Words(),
+		count(c.Frames, "frame"), span(c.FirstFrame, c.Last()), c.Seconds)
 	if c.SourceFPS != nil {
 		p.line("Made at %s fps; frames below count at %s fps.", c.SourceFPS.Words(), c.FPS.Words())
 	}
@@ -24,19 +24,21 @@ func (s *Sheet) writeHead(p *page) {
 			holds, held = holds+1, held+b.Frames
 		}
 	}
-	p.line("%s: %s (%d frames), %s", count(len(s.Beats), "beat"), count(holds, "hold"), held,
+	p.line("%s: %s (%s), %s", count(len(s.Beats), "beat"), count(holds, "hold"), count(held, "frame"),
 		count(len(s.Beats)-holds, "move"))
 }
 
 // shotColumns is the table of shots.
 func (s *Sheet) shotColumns() []column {
-	c := []column{{name: "shot", align: text.AlignRight}, {name: "frames"}, {name: "length", align: text.AlignRight},
-		{name: "camera"}, {name: "figures"}}
+	c := []column{
+		{name: "shot", align: text.AlignRight}, {name: "frames"}, {name: "length", align: text.AlignRight},
+		{align: text.AlignRight, spare: 1}, {name: "camera", wraps: true}, {name: "figures", wraps: true},
+	}
 	for _, shot := range s.Shots {
 		frames := shot.End - shot.Start + 1
 		for i, cell := range []string{
-			strconv.Itoa(shot.ID), span(shot.Start, shot.End),
-			lengthWords(frames, s.Clip.length(frames)), shot.Camera.words(), s.figureWords(shot.ID),
+			strconv.Itoa(shot.ID), span(shot.Start, shot.End), fmt.Sprintf("%d f", frames),
+			secondWords(s.Clip.length(frames)), shot.Camera.words(), s.figureWords(shot.ID),
 		} {
 			c[i].cells = append(c[i].cells, cell)
 		}
@@ -89,27 +91,30 @@ func side(x float64, positive, negative string) string {
 	return positive
 }
 
-// beatColumns is the table of beats.
+// beatColumns is the table of beats. Shot and figure stand in it only where
+// the rest leaves them open.
 func (s *Sheet) beatColumns() []column {
 	right := text.AlignRight
 	shot := column{name: "shot", align: right, spare: 1}
 	figure := column{name: "figure", align: right}
 	c := []column{
-		{name: "beat", align: right}, {name: "frames"}, {name: "length", align: right},
-		{name: "timecode", spare: 3}, {name: "kind"}, {name: "peak", align: right},
-		{name: "ease in", align: right, spare: 2}, {name: "out", align: right, spare: 2},
-		{name: "size", spare: 4}, {name: "", align: right},
+		{name: "beat", align: right}, {name: "frames"}, {name: "length", align: right}, {align: right, spare: 2},
+		{name: "timecode", spare: 5}, {name: "kind"}, {name: "in", align: right, spare: 3},
+		{name: "peak", align: right}, {name: "out", align: right, spare: 3},
+		{name: "size", align: right}, {spare: 4},
 	}
 	for _, b := range s.Beats {
-		figure.cells = append(figure.cells, strconv.Itoa(b.Figure))
 		shot.cells = append(shot.cells, strconv.Itoa(b.Shot))
-		for i, cell := range append([]string{
-			strconv.Itoa(b.ID), span(b.Start, b.End), lengthWords(b.Frames, b.Seconds), b.Timecode, b.words(),
-		}, moveWords(b)...) {
+		figure.cells = append(figure.cells, figureName(b.Figure))
+		for i, cell := range []string{
+			strconv.Itoa(b.ID), span(b.Start, b.End), fmt.Sprintf("%d f", b.Frames), secondWords(b.Seconds),
+			b.Timecode, b.words(),
+			optional(b.EaseIn), optional(b.Peak), optional(b.EaseOut), percent(b.Size), bar(b.Size),
+		} {
 			c[i].cells = append(c[i].cells, cell)
 		}
 	}
-	if len(s.Figures) > 1 {
+	if s.crowded() {
 		c = append([]column{figure}, c...)
 	}
 	if len(s.Shots) > 1 {
@@ -118,13 +123,30 @@ func (s *Sheet) beatColumns() []column {
 	return c
 }
 
-// moveWords returns the cells only a move fills: peak, eases, bar, size.
-func moveWords(b Beat) []string {
-	size := ""
-	if b.Size != nil {
-		size = fmt.Sprintf("%.0f %%", 100**b.Size)
+// crowded reports whether a shot has beats of more than one figure.
+func (s *Sheet) crowded() bool {
+	seen := map[int]int{}
+	for _, b := range s.Beats {
+		if figure, ok := seen[b.Shot]; ok && figure != b.Figure {
+			return true
+		}
+		seen[b.Shot] = b.Figure
 	}
-	return []string{optional(b.Peak), optional(b.EaseIn), optional(b.EaseOut), bar(b.Size), size}
+	return false
+}
+
+func figureName(figure int) string {
+	if figure == 0 {
+		return "all"
+	}
+	return strconv.Itoa(figure)
+}
+
+func percent(share *float64) string {
+	if share == nil {
+		return ""
+	}
+	return fmt.Sprintf("%.0f %%", 100**share)
 }
 
 // barCells is the width of a full bar.
@@ -150,10 +172,10 @@ func (s *Sheet) writeFoot(p *page) {
 	}
 	for _, e := range s.Exposure {
 		who := ""
-		if len(s.Figures) > 1 {
-			who = fmt.Sprintf("figure %d, ", e.Figure)
+		if s.crowded() {
+			who = "figure " + figureName(e.Figure) + ", "
 		}
-		p.line("Exposure: %sframes %s %s, %.1f frames a drawing", who, span(e.Start, e.End),
+		p.line("Exposure: %s%s %s, %.1f frames a drawing", who, frameWords(e.Start, e.End),
 			patternWords(e.Pattern), e.FramesPerDrawing)
 	}
 	if s.Repeats != nil {
@@ -161,7 +183,7 @@ func (s *Sheet) writeFoot(p *page) {
 			s.Repeats.Every, s.Repeats.First)
 	}
 	for _, n := range s.Notes {
-		p.line("%s, frames %s: %s", strings.ToUpper(n.Weight[:1])+n.Weight[1:], span(n.Start, n.End), n.Text)
+		p.line("%s, %s: %s", strings.ToUpper(n.Weight[:1])+n.Weight[1:], frameWords(n.Start, n.End), n.Text)
 	}
 	for _, w := range s.Clip.Warnings {
 		p.line("Warning: %s", w)
@@ -184,10 +206,14 @@ func span(start, end int) string {
 	return fmt.Sprintf("%d–%d", start, end)
 }
 
-// lengthWords writes a length in frames and in seconds: "25  1.04 s".
-func lengthWords(frames int, seconds float64) string {
-	return fmt.Sprintf("%d f %6.2f s", frames, seconds)
+func frameWords(start, end int) string {
+	if start == end {
+		return "frame " + span(start, end)
+	}
+	return "frames " + span(start, end)
 }
+
+func secondWords(seconds float64) string { return fmt.Sprintf("%.2f s", seconds) }
 
 func count(n int, what string) string {
 	if n != 1 {

@@ -18,8 +18,8 @@ func (s *Sheet) WriteVTT(w io.Writer) error {
 		return err
 	}
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "WEBVTT\n\nNOTE Beats of %s, frames %d to %d at %s fps\n", vttText(s.Clip.Name),
-		s.Clip.FirstFrame, s.Clip.Last(), s.Clip.FPS.Words())
+	fmt.Fprintf(&b, "WEBVTT\n\nNOTE Beats of %s, %s at %s fps\n", vttText(s.Clip.Name),
+		frameWords(s.Clip.FirstFrame, s.Clip.Last()), s.Clip.FPS.Words())
 	beats := slices.Clone(s.Beats)
 	slices.SortStableFunc(beats, func(p, q Beat) int { // cues come in order of their starts
 		return cmp.Or(cmp.Compare(p.Start, q.Start), cmp.Compare(p.Figure, q.Figure))
@@ -35,14 +35,14 @@ func (s *Sheet) WriteVTT(w io.Writer) error {
 	return nil
 }
 
-// cueText returns one line for a beat. The figure is named where a clip has
+// cueText returns one line for a beat. The figure is named where a shot has
 // several.
 func (s *Sheet) cueText(b Beat) string {
 	var t strings.Builder
-	if b.Figure > 0 && len(s.Figures) > 1 {
-		fmt.Fprintf(&t, "figure %d: ", b.Figure)
+	if s.crowded() {
+		t.WriteString("figure " + figureName(b.Figure) + ": ")
 	}
-	fmt.Fprintf(&t, "%s, frames %d to %d (%d)", b.words(), b.Start, b.End, b.Frames)
+	fmt.Fprintf(&t, "%s, %s (%d)", b.words(), frameWords(b.Start, b.End), b.Frames)
 	if b.Peak != nil {
 		fmt.Fprintf(&t, ", peak %d", *b.Peak)
 	}
