@@ -106,6 +106,9 @@ func centroid(a, b *image.YCbCr, p Point, r float64) Point {
 			sum, sx, sy = sum+d, sx+d*(float64(x)+0.5), sy+d*(float64(y)+0.5)
 		}
 	}
+	if sum == 0 {
+		return Point{math.Inf(1), math.Inf(1)} // nothing there: as far off as can be
+	}
 	return Point{sx / sum, sy / sum}
 }
 
@@ -273,12 +276,51 @@ func TestFadesFlashesAndContrast(t *testing.T) {
 			t.Errorf("frame %d flashes: %v", f, lit)
 		}
 	}
+	if got := meanLuma(drawn(t, flash, 60)); math.Abs(got-(meanLuma(drawn(t, flash, 58))*0.15+235*0.85)) > 1 {
+		t.Errorf("a flash begins at luma %.1f", got)
+	}
+	// Halfway through a dissolve of 12 the two shots have equal shares, give or take half a step.
+	both := named(t, "dissolve")
+	first, second := both.shots[0], both.shots[1]
+	if _, other, share := both.shotsAt(second.start + 5); other != second || math.Abs(share-6.0/13) > 1e-12 {
+		t.Errorf("the sixth of 12 frames of a dissolve shows %g of the next shot", share)
+	}
+	if _, other, _ := both.shotsAt(first.end); other != second {
+		t.Error("the dissolve ends before the first shot does")
+	}
+	if _, other, _ := both.shotsAt(second.start - 1); other != nil {
+		t.Error("the dissolve begins too early")
+	}
 	low, err := named(t, "acting").With(Variant{Condition: Condition{Contrast: 0.5}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if a, b := meanLuma(drawn(t, named(t, "acting"), 0)), meanLuma(drawn(t, low, 0)); math.Abs(b-(126+(a-126)/2)) > 0.6 {
 		t.Errorf("half contrast takes mean luma from %.1f to %.1f", a, b)
+	}
+}
+
+// Flicker scales the light about black: a black picture stays black.
+func TestFlickerKeepsBlack(t *testing.T) {
+	black := newCanvas(16, 16)
+	black.clear(tone{16, 128, 128})
+	grey := newCanvas(16, 16)
+	grey.clear(tone{116, 128, 128})
+	a, b := image.NewYCbCr(image.Rect(0, 0, 16, 16), image.YCbCrSubsampleRatio420), image.NewYCbCr(image.Rect(0, 0, 16, 16), image.YCbCrSubsampleRatio420)
+	sum, squares := 0.0, 0.0
+	const n = 2000
+	for f := range n {
+		c := Condition{Flicker: 0.05}
+		c.develop(a, black, 3, f)
+		c.develop(b, grey, 3, f)
+		if a.Y[0] != 16 || a.Cb[0] != 128 {
+			t.Fatalf("frame %d: black has luma %d, chroma %d", f, a.Y[0], a.Cb[0])
+		}
+		d := (float64(b.Y[0]) - 16) / 100
+		sum, squares = sum+d, squares+d*d
+	}
+	if mean, dev := sum/n, math.Sqrt(squares/n-sum*sum/n/n); math.Abs(mean-1) > 0.005 || math.Abs(dev-0.05) > 0.004 {
+		t.Errorf("light has mean %.4f and deviation %.4f, want 1 and 0.05", mean, dev)
 	}
 }
 
