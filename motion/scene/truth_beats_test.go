@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -38,25 +39,23 @@ func TestBeatsOfKnownActing(t *testing.T) {
 		{"twos", []string{"frozen 0-21", "move 22-29 peak 26", "frozen 30-49", "move 50-55 peak 50", "frozen 56-71", "move 72-79 peak 72", "frozen 80-97", "move 98-103 peak 102", "frozen 104-119"}},
 	}
 	for _, c := range tests {
-		got := describe(named(t, c.scene).Truth().Figures[0].Beats)
-		if c.scene == "acting" || c.scene == "camera-mixed" {
-			// Whether 49 or 50 is faster at the start of an ease out hangs on poses; accept what the curve says.
-			got, c.want = loosen(got), loosen(c.want)
-		}
-		if !slices.Equal(got, c.want) {
+		beats := named(t, c.scene).Truth().Figures[0].Beats
+		got := describe(beats)
+		if len(got) != len(c.want) {
 			t.Errorf("%s:\n got %q\nwant %q", c.scene, got, c.want)
+			continue
+		}
+		for i, want := range c.want {
+			span, peak, isMove := strings.Cut(want, " peak ")
+			if !strings.HasPrefix(got[i]+" ", span+" ") {
+				t.Errorf("%s: %q, want %q", c.scene, got[i], want)
+			}
+			// Neighbours may be as good a peak: which is largest hangs on the poses.
+			if p, _ := strconv.Atoi(peak); isMove && !slices.Contains(beats[i].Ties, p) {
+				t.Errorf("%s: %q with ties %v, want %q", c.scene, got[i], beats[i].Ties, want)
+			}
 		}
 	}
-}
-
-func loosen(list []string) (out []string) {
-	for _, s := range list {
-		if s == "move 49-55 peak 50" {
-			s = "move 49-55 peak 49"
-		}
-		out = append(out, s)
-	}
-	return out
 }
 
 func TestMovingHolds(t *testing.T) {
