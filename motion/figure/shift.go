@@ -38,12 +38,12 @@ type shifter struct {
 	changed [3]*Mask  // before-from, from-to, to-after
 	seed    *Mask     // zero where distance is measured to
 
-	toLeft, toArrived []float32
-	labels, distance  gocv.Mat
+	left, arrived []int // pixels
+	isLeft        []bool
 }
 
 func newShifter(layers []*Layer, path []camera.Similarity) (*shifter, error) {
-	s := &shifter{layers: layers, slack: slackStill, labels: gocv.NewMat(), distance: gocv.NewMat()}
+	s := &shifter{layers: layers, slack: slackStill}
 	for _, p := range path {
 		if p != camera.Identity {
 			s.slack = slackPixels
@@ -52,6 +52,7 @@ func newShifter(layers []*Layer, path []camera.Similarity) (*shifter, error) {
 		s.path = append(s.path, p)
 	}
 	w, h := layers[0].W, layers[0].H
+	s.isLeft = make([]bool, w*h)
 	var err error
 	for i := range s.views {
 		if s.views[i], err = NewLayer(w, h); err != nil {
@@ -77,8 +78,6 @@ func (s *shifter) close() {
 			m.close()
 		}
 	}
-	s.labels.Close()
-	s.distance.Close()
 }
 
 // work returns the travel, summed over pixels, that led to frame t in the
@@ -199,61 +198,98 @@ func slope(l *Layer, i int) float64 {
 	return max(math.Abs(at(i+1)-at(i-1)), math.Abs(at(i+l.W)-at(i-l.W)))
 }
 
-// sum adds up how far the changed pixels of lost cells went.
+// sum adds up how far the pixels that were left went.
 func (s *shifter) sum(m *travel.Map, before, after bool) (float64, error) {
 	d := [3][]uint8{s.changed[0].Pix, s.changed[1].Pix, s.changed[2].Pix}
-	left := func(i int) bool { return d[1][i] != 0 && (before && d[0][i] != 0 || !before && d[2][i] == 0) }
-	arrived := func(i int) bool { return d[1][i] != 0 && (after && d[2][i] != 0 || !after && d[0][i] == 0) }
-	var err error
-	if s.toLeft, err = s.distances(s.toLeft, left); err != nil {
-		return 0, err
-	}
-	if s.toArrived, err = s.distances(s.toArrived, arrived); err != nil {
-		return 0, err
-	}
-	far := float32(farShare * float64(s.seed.H))
-	sum := 0.0
+	s.left, s.arrived = s.left[:0], s.arrived[:0]
 	for i, v := range d[1] {
-		if v == 0 || !inLost(m, i%s.seed.W, i/s.seed.W) {
+		if v == 0 {
 			continue
 		}
-		if a := s.toLeft[i]; arrived(i) && !left(i) && a <= far {
-			sum += float64(a)
+		if before && d[0][i] != 0 || !before && d[2][i] == 0 {
+			s.left = append(s.left, i)
+			s.isLeft[i] = true
 		}
-		if a := s.toArrived[i]; left(i) && !arrived(i) && a <= far {
-			sum += float64(a)
+		if after && d[2][i] != 0 || !after && d[0][i] == 0 {
+			s.arrived = append(s.arrived, i)
 		}
 	}
-	return sum / 2, nil
+	sum := 0.0
+	for _, i := range s.left {
+		if inLost(m, i%s.seed.W, i/s.seed.W) {
+			sum += s.match(i)
+		}
+	}
+	for _, i := range s.left {
+		s.isLeft[i] = false
+	}
+	return sum, nil
+}
+
+const (
+	patchReach  = 3   // layer pixels either side: a patch of 7 by 7
+	patchStride = 2   // between the pixels of a patch that are compared
+	nearPrice   = 0.3 // levels a pixel of way: of like places the nearest
+)
+
+// match returns how far, in layer pixels, the patch around pixel i went: to the
+// pixel that something arrived at around which the patch looks most alike. Only
+// pixels of the patch that moved are compared.
+func (s *shifter) match(i int) float64 {
+	w, h := s.seed.W, s.seed.H
+	x, y := i%w, i/w
+	reach := int(farShare * float64(h))
+	var offsets [16]int
+	n := 0
+	for dy := -patchReach; dy <= patchReach; dy += patchStride {
+		for dx := -patchReach; dx <= patchReach; dx += patchStride {
+			px, py := x+dx, y+dy
+			if px < 0 || py < 0 || px >= w || py >= h || !s.isLeft[py*w+px] {
+				continue
+			}
+			offsets[n] = dy*w + dx
+			n++
+		}
+	}
+	if n < 4 {
+		return 0
+	}
+	a, b := s.views[1], s.views[2]
+	best, far := math.Inf(1), 0.0
+	for _, j := range s.arrived {
+		jx, jy := j%w, j/w
+		ddx, ddy := jx-x, jy-y
+		if ddx > reach || ddx < -reach || ddy > reach || ddy < -reach || jx < patchReach || jy < patchReach || jx >= w-patchReach || jy >= h-patchReach {
+			continue
+		}
+		way := math.Hypot(float64(ddx), float64(ddy))
+		c := nearPrice * way * float64(n)
+		for _, o := range offsets[:n] {
+			if c >= best {
+				break
+			}
+			c += differ(a, b, i+o, j+o)
+		}
+		if c < best {
+			best, far = c, way
+		}
+	}
+	return far
+}
+
+// differ is the difference of two pixels of two layers, levels.
+func differ(a, b *Layer, i, j int) float64 {
+	p, q := a.Pix[i*channels:i*channels+channels], b.Pix[j*channels:j*channels+channels]
+	sum := 0
+	for c := range channelSeen {
+		d := int(p[c]) - int(q[c])
+		sum += max(d, -d)
+	}
+	return float64(sum)
 }
 
 // inLost reports whether a layer pixel lies in a lost cell.
 func inLost(m *travel.Map, x, y int) bool {
 	i, ok := m.Cell(x*Shrink, y*Shrink)
 	return ok && m.Lost[i]
-}
-
-// distances sets dst to the distance of every pixel from the nearest one that
-// is in; all are infinite where none is.
-func (s *shifter) distances(dst []float32, in func(i int) bool) ([]float32, error) {
-	dst = dst[:0]
-	none := true
-	for i := range s.seed.Pix {
-		s.seed.Pix[i] = 255
-		if in(i) {
-			s.seed.Pix[i], none = 0, false
-		}
-	}
-	if none {
-		for range s.seed.Pix {
-			dst = append(dst, float32(math.Inf(1)))
-		}
-		return dst, nil
-	}
-	gocv.DistanceTransform(s.seed.mat, &s.distance, &s.labels, gocv.DistL2, gocv.DistanceMask3, gocv.DistanceLabelCComp)
-	d, err := s.distance.DataPtrFloat32()
-	if err != nil {
-		return nil, err
-	}
-	return append(dst, d...), nil
 }

@@ -16,7 +16,7 @@ func (m *Meter) travel(dst *Map, s *step, i int) (d float64, ok bool) {
 	m.collect(s, x0-windowMargin, y0-windowMargin, CellSide+2*windowMargin)
 	u, v := m.guess(s, x0, y0)
 	before, guessed := m.misfit(s, 0, 0), m.misfit(s, u, v)
-	if d := math.Hypot(u, v); d > slowPixels && guessed <= explainedShare*before {
+	if d := math.Hypot(u, v); d > slowPixels && guessed <= fastShare*before {
 		return d, true
 	} else if d > slowPixels {
 		return 0, false

@@ -36,8 +36,11 @@ const (
 	// cell's squared difference. More is left when light, grain or coding
 	// changed the cell and nothing travelled.
 	explainedShare = 0.5
-	fitSteps       = 5
-	fitStop        = 0.01 // pixels: a smaller step ends the fit
+	// fastShare is the same for travel told by dense flow alone, which finds some
+	// likeness anywhere: only a good match is the thing itself.
+	fastShare = 0.2
+	fitSteps  = 5
+	fitStop   = 0.01 // pixels: a smaller step ends the fit
 )
 
 // A Map is the travel from one frame to the next, cell by cell.
