@@ -1,0 +1,127 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"holdfast/sheet"
+)
+
+const exitHelp = `
+EXIT CODES:
+   0    done
+   1    done, and what --fail-on asked about was found
+   2    the command line is wrong
+   3    the input cannot be used
+   4    ffmpeg is missing or too old
+   5    decoding failed, or a limit was hit
+   6    the output could not be written
+   7    a batch finished, some clips failed
+   129, 130, 143   interrupted
+`
+
+// newApp builds the command line. The library would print help to standard
+// output on a usage error and exit by itself on others; both are turned off,
+// so that standard output holds results only and run makes the exit code.
+func newApp(stdout, stderr io.Writer) *cli.App {
+	app := &cli.App{
+		Name:                      "holdfast",
+		Usage:                     "beat sheets of filmed references and animated shots",
+		UsageText:                 "holdfast COMMAND [OPTIONS] ...",
+		Version:                   version,
+		HideVersion:               true, // its -v is easily taken for "verbose"
+		Writer:                    stdout,
+		ErrWriter:                 stderr,
+		CustomAppHelpTemplate:     cli.AppHelpTemplate + exitHelp,
+		OnUsageError:              onUsageError,
+		ExitErrHandler:            func(*cli.Context, error) {},
+		DisableSliceFlagSeparator: true,
+		Action:                    noCommand,
+		Flags:                     []cli.Flag{&cli.BoolFlag{Name: "version", Usage: "print the version"}},
+		Commands:                  []*cli.Command{sheetCommand(), demoCommand(), versionCommand()},
+	}
+	for _, c := range app.Commands {
+		c.OnUsageError = onUsageError
+		c.HideHelpCommand = true // "help" after a command is a clip's name
+		c.CustomHelpTemplate = cli.CommandHelpTemplate + exitHelp
+	}
+	return app
+}
+
+func versionCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "version",
+		Usage: "print the version",
+		Action: func(c *cli.Context) error {
+			if c.Args().Present() {
+				return usage("version takes nothing", "holdfast version")
+			}
+			return printVersion(c)
+		},
+	}
+}
+
+func printVersion(c *cli.Context) error {
+	if _, err := fmt.Fprintln(c.App.Writer, "holdfast", version); err != nil {
+		return &outputError{err}
+	}
+	return nil
+}
+
+// noCommand answers a command line without a known command.
+func noCommand(c *cli.Context) error {
+	const hint = "holdfast sheet CLIP measures a clip; holdfast --help lists the commands"
+	switch {
+	case c.Args().Present():
+		return usage(fmt.Sprintf("no command is called %q", sheet.Visible(c.Args().First())), hint)
+	case c.Bool("version"):
+		return printVersion(c)
+	}
+	return usage("no command given", hint)
+}
+
+// A usageError is a wrong command line.
+type usageError struct{ text, hint string }
+
+func (e *usageError) Error() string { return e.text }
+
+// Hint says what to do about it.
+func (e *usageError) Hint() string { return e.hint }
+
+func usage(text, hint string) error { return &usageError{text, hint} }
+
+// onUsageError puts the flag parser's complaints into our words.
+func onUsageError(c *cli.Context, err error, _ bool) error {
+	name := "holdfast"
+	if c.Command != nil && c.Command.Name != "" && c.Command.Name != name {
+		name += " " + c.Command.Name
+	}
+	text := err.Error()
+	if unknown, ok := strings.CutPrefix(text, "flag provided but not defined: "); ok {
+		text = "there is no option " + unknown
+	}
+	return usage(text, name+" --help lists the options")
+}
+
+// oneArgument returns the only argument of a command. What follows it is no
+// option to the flag parser, which is the likeliest mistake.
+func oneArgument(c *cli.Context, what string) (string, error) {
+	args := c.Args().Slice()
+	switch {
+	case len(args) == 0 || args[0] == "":
+		return "", usage(fmt.Sprintf("%s: no %s given", c.Command.Name, what), "holdfast "+c.Command.Name+" --help")
+	case len(args) == 1:
+		return args[0], nil
+	}
+	for _, a := range args[1:] {
+		if strings.HasPrefix(a, "-") {
+			return "", usage(fmt.Sprintf("%s: option %s comes after the %s", c.Command.Name, sheet.Visible(a), what),
+				"put options before the "+what)
+		}
+	}
+	return "", usage(fmt.Sprintf("%s: takes one %s, not %d", c.Command.Name, what, len(args)),
+		"quote names that hold spaces")
+}

@@ -1,0 +1,108 @@
+package main
+
+import (
+	"maps"
+
+	"holdfast/extract"
+	"holdfast/motion"
+	"holdfast/sheet"
+)
+
+// A measured clip is everything a sheet is made of.
+type measured struct {
+	clip     extract.Clip
+	warnings []string // of the reader
+	sha256   string
+	result   *motion.Result
+	first    int // number of the clip's first frame
+	skipped  int // frames of the clip before the first one measured
+}
+
+// sheet turns what was measured into a beat sheet: working pixels become
+// displayed ones, frames that count from 0 get their numbers.
+func (m *measured) sheet() *sheet.Sheet {
+	s := &sheet.Sheet{
+		Tool:     sheet.Tool{Name: "holdfast", Version: version},
+		Clip:     m.head(),
+		Settings: m.settings(),
+		Shots:    make([]sheet.Shot, 0, len(m.result.Shots)),
+	}
+	sx, sy := m.scale()
+	for _, shot := range m.result.Shots {
+		c := shot.Camera
+		s.Shots = append(s.Shots, sheet.Shot{
+			Start: m.number(shot.Start), End: m.number(shot.End),
+			Camera: sheet.Camera{Kind: c.Kind, TravelX: c.TravelX * sx, TravelY: c.TravelY * sy, Zoom: c.Zoom},
+		})
+	}
+	for _, f := range m.result.Figures {
+		s.Figures = append(s.Figures, sheet.Figure{
+			Shot: f.Shot + 1, Start: m.number(f.Start), End: m.number(f.End),
+			Height: f.HeightPx * sy, Method: string(f.Method),
+		})
+	}
+	for _, b := range m.result.Beats {
+		s.Beats = append(s.Beats, m.beat(b))
+	}
+	for _, e := range m.result.Exposure {
+		s.Exposure = append(s.Exposure, sheet.Exposure{
+			Shot: e.Shot + 1, Figure: e.Figure, Start: m.number(e.Start), End: m.number(e.End),
+			Pattern: e.Pattern, FramesPerDrawing: e.FramesPerDrawing,
+		})
+	}
+	if r := m.result.Repeats; r != nil {
+		s.Repeats = &sheet.Repeats{Every: r.Every, First: m.number(r.First)}
+	}
+	s.Curve = m.curve(sx, sy)
+	s.Complete()
+	return s
+}
+
+// number returns what a reviewer calls the frame with an index from 0.
+func (m *measured) number(index int) int { return m.first + m.skipped + index }
+
+// scale returns displayed pixels for each working pixel, across and down.
+func (m *measured) scale() (x, y float64) {
+	return float64(m.clip.Width) / float64(m.clip.Work.X), float64(m.clip.Height) / float64(m.clip.Work.Y)
+}
+
+func (m *measured) head() sheet.Clip {
+	c := sheet.Clip{
+		Name: m.clip.Name, Width: m.clip.Width, Height: m.clip.Height, FPS: sheet.Rate(m.clip.Rate),
+		Frames: m.result.Frames, FirstFrame: m.number(0), Skipped: m.skipped, SHA256: m.sha256,
+		VariableRate: m.clip.Variable,
+		Warnings:     append(append([]string{}, m.warnings...), m.result.Warnings...),
+	}
+	if source := sheet.Rate(m.clip.SourceRate); source != c.FPS && source.Valid() {
+		c.SourceFPS = &source
+	}
+	return c
+}
+
+// settings are motion's thresholds and what the command line and the reader
+// decided.
+func (m *measured) settings() map[string]any {
+	s := maps.Clone(m.result.Settings)
+	if s == nil {
+		s = map[string]any{}
+	}
+	s["work_width_px"] = m.clip.Work.X
+	s["work_height_px"] = m.clip.Work.Y
+	return s
+}
+
+func (m *measured) beat(b motion.Beat) sheet.Beat {
+	start, end := m.number(b.Start), m.number(b.End)
+	if b.Kind == sheet.KindHold {
+		return sheet.NewHold(b.Shot+1, b.Figure, start, end, b.Hold)
+	}
+	return sheet.NewMove(b.Shot+1, b.Figure, start, end, m.number(b.Peak), b.Size)
+}
+
+func (m *measured) curve(sx, sy float64) sheet.Curve {
+	c := sheet.Curve{Motion: append([]float64{}, m.result.Curve.Motion...)}
+	for _, step := range m.result.Curve.Camera {
+		c.Camera = append(c.Camera, [4]float64{step.DX * sx, step.DY * sy, step.Roll, step.Zoom})
+	}
+	return c
+}

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"holdfast/cmd/holdfast/internal/whole"
+	"holdfast/sheet"
+)
+
+// An outputError says that a result could not be written.
+type outputError struct{ err error }
+
+func (e *outputError) Error() string { return e.err.Error() }
+func (e *outputError) Unwrap() error { return e.err }
+
+// A format is one way to write a sheet.
+type format struct {
+	name          string // what --as calls it
+	suffix        string // of its file in a set
+	showsWarnings bool   // to a person who reads it
+	write         func(s *sheet.Sheet, w io.Writer, width int) error
+}
+
+var formats = []format{
+	{"table", ".txt", true, (*sheet.Sheet).WriteTable},
+	{"csv", ".csv", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteCSV(w) }},
+	{"json", ".json", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteJSON(w) }},
+	{"vtt", ".vtt", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteVTT(w) }},
+}
+
+// formatNamed returns the format --as asks for.
+func formatNamed(name string) (format, error) {
+	var names []string
+	for _, f := range formats {
+		if f.name == name {
+			return f, nil
+		}
+		names = append(names, f.name)
+	}
+	return format{}, usage(fmt.Sprintf("--as %s: there is no such form", sheet.Visible(name)),
+		"the forms are "+strings.Join(names, ", "))
+}
+
+// render returns what a format makes of a sheet.
+func (f format) render(s *sheet.Sheet, width int) ([]byte, error) {
+	var b bytes.Buffer
+	if err := f.write(s, &b, width); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// A set is the folder of files --out writes for one clip. The zero value
+// writes nothing.
+type set struct {
+	stem      string // the clip's name as a file name without suffix
+	folder    string // where the files go
+	overwrite bool
+}
+
+// newSet plans the set of a clip below a folder.
+func newSet(out, clip string, overwrite bool) set {
+	stem := fileStem(clip)
+	return set{stem: stem, folder: filepath.Join(out, stem), overwrite: overwrite}
+}
+
+// ours reports whether a name is that of a file of this set; nil while what
+// exists is to be kept.
+func (s set) ours() func(name string) bool {
+	if !s.overwrite {
+		return nil
+	}
+	return func(name string) bool {
+		for _, f := range formats {
+			if name == s.stem+f.suffix {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// check looks, before any work is done, whether the set can be written.
+func (s set) check(clip string) error {
+	if same(s.folder, clip) || same(filepath.Dir(s.folder), clip) {
+		return usage(fmt.Sprintf("the output %s is the clip itself", sheet.Visible(s.folder)), "choose another folder with --out")
+	}
+	return whole.Vacant(s.folder, s.ours())
+}
+
+// same reports whether two paths lead to one file.
+func same(a, b string) bool {
+	x, errX := os.Stat(a)
+	y, errY := os.Stat(b)
+	return errX == nil && errY == nil && os.SameFile(x, y)
+}
+
+// fill writes every format of a sheet into a folder that is not in its place
+// yet.
+func (s set) fill(f *whole.Folder, sh *sheet.Sheet) error {
+	for _, form := range formats {
+		text, err := form.render(sh, sheet.DefaultWidth)
+		if err != nil {
+			return err
+		}
+		if err := f.Write(s.stem+form.suffix, text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// maxStem bounds a stem in bytes: file systems take names of 255, and a suffix
+// follows.
+const maxStem = 200
+
+// fileStem returns a clip's name without its suffix as a name any file system
+// takes: nothing in it separates folders, hides the file, starts an option or
+// does not print.
+func fileStem(name string) string {
+	name = strings.TrimSuffix(name, filepath.Ext(name))
+	var b strings.Builder
+	for _, r := range name {
+		switch {
+		case r == utf8.RuneError, !strconv.IsPrint(r), strings.ContainsRune(`/\:*?"<>|`, r):
+			r = '_'
+		case (r == '.' || r == '-' || r == '~' || r == ' ') && b.Len() == 0:
+			r = '_'
+		}
+		if b.Len()+utf8.RuneLen(r) > maxStem {
+			break
+		}
+		b.WriteRune(r)
+	}
+	if stem := strings.TrimRight(b.String(), " ."); stem != "" {
+		return stem
+	}
+	return "clip"
+}

@@ -1,0 +1,231 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"github.com/urfave/cli/v2"
+
+	"holdfast/cmd/holdfast/internal/whole"
+	"holdfast/extract"
+	"holdfast/motion"
+	"holdfast/sheet"
+)
+
+func sheetCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "sheet",
+		Usage:     "measure a clip and print its beat sheet",
+		UsageText: "holdfast sheet [OPTIONS] CLIP",
+		Description: "CLIP is a video file, or an image sequence such as 'shot.%04d.png' or\n" +
+			"'shot.[1001-1096].png' together with --fps. Put options before the clip, and --\n" +
+			"before a name that starts with a dash.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, vtt"},
+			&cli.StringFlag{Name: "out", Usage: "also write every form to a folder named after the clip in `DIR`"},
+			&cli.BoolFlag{Name: "overwrite", Usage: "let --out replace an older result"},
+			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`, such as 24, 23.976 or 30000/1001; the clip is conformed to it"},
+			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
+			&cli.StringFlag{Name: "from", Usage: "measure from `FRAME` on, a frame number or a timecode such as 00:00:02:12"},
+			&cli.StringFlag{Name: "to", Usage: "measure up to `FRAME`, that one included"},
+			&cli.BoolFlag{Name: "quiet", Usage: "no progress, no warnings; with --out print nothing"},
+		},
+		Action: func(c *cli.Context) error {
+			job, err := newSheetJob(c)
+			if err != nil {
+				return err
+			}
+			return job.run(c.Context)
+		},
+	}
+}
+
+// A sheetJob is one run of the sheet command.
+type sheetJob struct {
+	clip           string
+	as             format
+	out            string
+	overwrite      bool
+	quiet          bool
+	first          int
+	from, to       string
+	read           extract.Options
+	stdout, stderr io.Writer
+}
+
+// newSheetJob checks everything that can be checked without the clip.
+func newSheetJob(c *cli.Context) (*sheetJob, error) {
+	j := &sheetJob{
+		out: c.String("out"), overwrite: c.Bool("overwrite"), quiet: c.Bool("quiet"),
+		first: c.Int("first-frame"), from: c.String("from"), to: c.String("to"),
+		stdout: c.App.Writer, stderr: c.App.ErrWriter,
+	}
+	var err error
+	if j.clip, err = oneArgument(c, "clip"); err != nil {
+		return nil, err
+	}
+	if j.as, err = formatNamed(c.String("as")); err != nil {
+		return nil, err
+	}
+	if c.IsSet("out") && j.out == "" {
+		return nil, usage("--out: no folder given", "--out . writes here")
+	}
+	if j.overwrite && j.out == "" {
+		return nil, usage("--overwrite goes with --out", "say where with --out DIR")
+	}
+	if j.first < -maxFirst || j.first > maxFirst {
+		return nil, usage(fmt.Sprintf("--first-frame %d is out of range", j.first),
+			fmt.Sprintf("frame numbers go from %d to %d", -maxFirst, maxFirst))
+	}
+	if c.IsSet("fps") {
+		if j.read.FPS, err = extract.ParseRate(c.String("fps")); err != nil {
+			return nil, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
+		}
+	}
+	if j.spanSet() {
+		return j, j.setSpan(j.read.FPS)
+	}
+	return j, nil
+}
+
+// maxFirst bounds the number of the first frame; that of the last then stays
+// far below what a sheet holds.
+const maxFirst = 100_000_000
+
+// spanSet reports whether --from and --to are understood; a timecode first
+// needs the rate.
+func (j *sheetJob) spanSet() bool {
+	return !j.read.FPS.IsZero() || !sheet.IsTimecode(j.from) && !sheet.IsTimecode(j.to)
+}
+
+// setSpan says which frames to read of a clip at a rate.
+func (j *sheetJob) setSpan(rate extract.Rate) error {
+	from, to, err := sheet.ParseSpan(j.from, j.to, sheet.Rate(rate), j.first)
+	if err != nil {
+		return usage(fmt.Sprintf("--from, --to: %v", err), "give frame numbers or timecodes of the clip")
+	}
+	j.read.From = from
+	if to >= 0 {
+		j.read.Count = to - from + 1
+	}
+	return nil
+}
+
+// run measures the clip and puts out its sheet.
+func (j *sheetJob) run(ctx context.Context) error {
+	if j.out != "" {
+		if err := j.set().check(j.clip); err != nil {
+			return err
+		}
+	}
+	m, err := j.measure(ctx)
+	var damaged *extract.DamagedError
+	if errors.As(err, &damaged) && !j.read.SingleThread {
+		j.read.SingleThread = true
+		m, err = j.measure(ctx)
+	}
+	if err != nil {
+		return err
+	}
+	return j.put(ctx, m.sheet())
+}
+
+func (j *sheetJob) set() set { return newSet(j.out, filepath.Base(j.clip), j.overwrite) }
+
+// measure reads the clip once and measures it.
+func (j *sheetJob) measure(ctx context.Context) (*measured, error) {
+	r, err := j.open(ctx)
+	if err != nil {
+		return nil, err
+	}
+	defer r.Close()
+	clip := r.Clip()
+	bar := &progress{}
+	if !j.quiet {
+		bar = newProgress(j.stderr, "measuring", clip.Frames)
+	}
+	defer bar.done()
+	m := &measured{clip: clip, first: j.first, skipped: int(j.read.From)}
+	m.result, err = motion.Measure(ctx, r, motion.Options{
+		Size: clip.Work, Rate: clip.Rate.Float(), Progress: bar.frame,
+	})
+	if err != nil {
+		return nil, err
+	}
+	m.warnings = r.Warnings()
+	m.sha256, err = extract.SHA256(ctx, j.clip)
+	return m, err
+}
+
+// open opens the clip at the wanted frames. A timecode needs the clip's rate
+// first.
+func (j *sheetJob) open(ctx context.Context) (*extract.Reader, error) {
+	r, err := extract.Open(ctx, j.clip, j.read)
+	if err != nil || j.spanSet() {
+		return r, err
+	}
+	rate := r.Clip().Rate
+	if err := r.Close(); err != nil {
+		return nil, err
+	}
+	if err := j.setSpan(rate); err != nil {
+		return nil, err
+	}
+	return extract.Open(ctx, j.clip, j.read)
+}
+
+// put prints the sheet, and writes the set if one is wanted. The set is ready
+// before anything is printed and moves to its place after, so that a failure
+// of either leaves no file.
+func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet) error {
+	if j.out == "" {
+		return j.print(ctx, s)
+	}
+	files := j.set()
+	folder, err := whole.Begin(files.folder)
+	if err != nil {
+		return err
+	}
+	defer folder.Discard()
+	if err := files.fill(folder, s); err != nil {
+		return err
+	}
+	if err := j.print(ctx, s); err != nil {
+		return err
+	}
+	if err := folder.Commit(ctx, files.ours()); err != nil {
+		return err
+	}
+	if !j.quiet {
+		fmt.Fprintf(j.stderr, "holdfast: wrote %s\n", sheet.Visible(files.folder))
+	}
+	return nil
+}
+
+// print writes the wanted form to standard output, and warnings to the error
+// stream where that form does not show them.
+func (j *sheetJob) print(ctx context.Context, s *sheet.Sheet) error {
+	if j.quiet && j.out != "" {
+		return nil
+	}
+	text, err := j.as.render(s, pageWidth(j.stdout))
+	if err != nil {
+		return err
+	}
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
+	}
+	if _, err := j.stdout.Write(text); err != nil {
+		return &outputError{fmt.Errorf("standard output: %w", err)}
+	}
+	if j.quiet || j.as.showsWarnings {
+		return nil
+	}
+	for _, w := range s.Clip.Warnings {
+		fmt.Fprintf(j.stderr, "holdfast: warning: %s\n", sheet.Visible(w))
+	}
+	return nil
+}
