@@ -170,25 +170,57 @@ func (s *Sheet) writeFoot(p *page) {
 	if len(s.Exposure)+len(s.Notes)+len(s.Clip.Warnings) > 0 || s.Repeats != nil {
 		p.WriteString("\n")
 	}
-	for _, e := range s.Exposure {
-		who := ""
-		if s.crowded() {
-			who = "figure " + figureName(e.Figure) + ", "
-		}
-		p.line("Exposure: %s%s %s, %.1f frames a drawing", who, frameWords(e.Start, e.End),
-			patternWords(e.Pattern), e.FramesPerDrawing)
+	for _, l := range s.exposureLines() {
+		p.line("%s", l)
 	}
 	if s.Repeats != nil {
 		p.line("Conformed by repeating frames: one in every %d repeats the frame before, the first at %d. Repeats are no holds.",
 			s.Repeats.Every, s.Repeats.First)
 	}
 	for _, n := range s.Notes {
-		p.line("%s, %s: %s", strings.ToUpper(n.Weight[:1])+n.Weight[1:], frameWords(n.Start, n.End), n.Text)
+		p.line("%s, %s: %s", capital(n.Weight), frameWords(n.Start, n.End), n.Text)
 	}
 	for _, w := range s.Clip.Warnings {
 		p.line("Warning: %s", w)
 	}
 }
+
+// exposureLines returns one line for each figure and pattern, in the order
+// they first come: "On twos: frames 12–31, 40–55 (2.0 frames a drawing)".
+func (s *Sheet) exposureLines() []string {
+	type voice struct {
+		figure  int
+		pattern string
+	}
+	var order []voice
+	spans := map[voice][]string{}
+	frames, drawings := map[voice]float64{}, map[voice]float64{}
+	for _, e := range s.Exposure {
+		v := voice{pattern: e.Pattern}
+		if s.crowded() {
+			v.figure = e.Figure
+		}
+		if spans[v] == nil {
+			order = append(order, v)
+		}
+		n := float64(e.End - e.Start + 1)
+		spans[v] = append(spans[v], span(e.Start, e.End))
+		frames[v], drawings[v] = frames[v]+n, drawings[v]+n/e.FramesPerDrawing
+	}
+	var lines []string
+	for _, v := range order {
+		who := patternWords(v.pattern)
+		if s.crowded() {
+			who = "figure " + figureName(v.figure) + " " + who
+		}
+		lines = append(lines, fmt.Sprintf("%s: frames %s (%.1f frames a drawing)",
+			capital(who), strings.Join(spans[v], ", "), frames[v]/drawings[v]))
+	}
+	return lines
+}
+
+// capital begins a line with a capital letter.
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func patternWords(pattern string) string {
 	switch pattern {

@@ -40,7 +40,7 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		ExitErrHandler:            func(*cli.Context, error) {},
 		DisableSliceFlagSeparator: true,
 		Action:                    noCommand,
-		Flags:                     []cli.Flag{&cli.BoolFlag{Name: "version", Usage: "print the version"}},
+		Flags:                     []cli.Flag{&cli.BoolFlag{Name: "version", Usage: "print the version", DisableDefaultText: true}},
 		Commands:                  []*cli.Command{sheetCommand(), demoCommand(), versionCommand()},
 	}
 	for _, c := range app.Commands {
@@ -99,9 +99,13 @@ func onUsageError(c *cli.Context, err error, _ bool) error {
 	if c.Command != nil && c.Command.Name != "" && c.Command.Name != name {
 		name += " " + c.Command.Name
 	}
+	// The parser writes every option with one dash.
 	text := err.Error()
-	if unknown, ok := strings.CutPrefix(text, "flag provided but not defined: "); ok {
-		text = "there is no option " + unknown
+	if unknown, ok := strings.CutPrefix(text, "flag provided but not defined: -"); ok {
+		text = "there is no option --" + unknown
+	}
+	if bare, ok := strings.CutPrefix(text, "flag needs an argument: -"); ok {
+		text = "nothing follows --" + bare
 	}
 	return usage(text, name+" --help lists the options")
 }

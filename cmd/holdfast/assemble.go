@@ -73,7 +73,7 @@ func (m *measured) head() sheet.Clip {
 		VariableRate: m.clip.Variable,
 		Warnings:     append(append([]string{}, m.warnings...), m.result.Warnings...),
 	}
-	if source := sheet.Rate(m.clip.SourceRate); source != c.FPS && source.Valid() {
+	if source := sheet.Rate(m.clip.SourceRate); m.clip.Conformed && source != c.FPS && source.Valid() {
 		c.SourceFPS = &source
 	}
 	return c

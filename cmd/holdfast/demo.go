@@ -23,7 +23,7 @@ func demoCommand() *cli.Command {
 		Description: "Draws a clip of a made-up figure that acts, walks and hops, and writes it to\n" +
 			"DIR, which is made if it is not there.",
 		Flags: []cli.Flag{
-			&cli.BoolFlag{Name: "quiet", Usage: "no progress, and nothing said"},
+			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, and nothing said"},
 		},
 		Action: runDemo,
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -26,12 +25,12 @@ func sheetCommand() *cli.Command {
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, vtt"},
 			&cli.StringFlag{Name: "out", Usage: "also write every form to a folder named after the clip in `DIR`"},
-			&cli.BoolFlag{Name: "overwrite", Usage: "let --out replace an older result"},
+			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`, such as 24, 23.976 or 30000/1001; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			&cli.StringFlag{Name: "from", Usage: "measure from `FRAME` on, a frame number or a timecode such as 00:00:02:12"},
 			&cli.StringFlag{Name: "to", Usage: "measure up to `FRAME`, that one included"},
-			&cli.BoolFlag{Name: "quiet", Usage: "no progress, no warnings; with --out print nothing"},
+			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
 		},
 		Action: func(c *cli.Context) error {
 			job, err := newSheetJob(c)
@@ -122,11 +121,6 @@ func (j *sheetJob) run(ctx context.Context) error {
 		}
 	}
 	m, err := j.measure(ctx)
-	var damaged *extract.DamagedError
-	if errors.As(err, &damaged) && !j.read.SingleThread {
-		j.read.SingleThread = true
-		m, err = j.measure(ctx)
-	}
 	if err != nil {
 		return err
 	}
@@ -135,46 +129,66 @@ func (j *sheetJob) run(ctx context.Context) error {
 
 func (j *sheetJob) set() set { return newSet(j.out, filepath.Base(j.clip), j.overwrite) }
 
-// measure reads the clip once and measures it.
+// measure reads the clip and measures it.
 func (j *sheetJob) measure(ctx context.Context) (*measured, error) {
-	r, err := j.open(ctx)
+	if err := j.understandSpan(ctx); err != nil {
+		return nil, err
+	}
+	var m *measured
+	err := extract.Read(ctx, j.clip, j.read, func(r *extract.Reader) (err error) {
+		m, err = j.measureFrames(ctx, r)
+		return err
+	})
 	if err != nil {
 		return nil, err
 	}
+	m.sha256, err = extract.SHA256(ctx, j.clip)
+	return m, err
+}
+
+// understandSpan looks up the clip's rate where a timecode needs it.
+func (j *sheetJob) understandSpan(ctx context.Context) error {
+	if j.spanSet() {
+		return nil
+	}
+	r, err := extract.Open(ctx, j.clip, j.read)
+	if err != nil {
+		return err
+	}
 	defer r.Close()
+	return j.setSpan(r.Clip().Rate)
+}
+
+// measureFrames measures what a reader gives.
+func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*measured, error) {
 	clip := r.Clip()
 	bar := &progress{}
 	if !j.quiet {
-		bar = newProgress(j.stderr, "measuring", clip.Frames)
+		bar = newProgress(j.stderr, "measuring", j.expected(clip))
 	}
 	defer bar.done()
-	m := &measured{clip: clip, first: j.first, skipped: int(j.read.From)}
-	m.result, err = motion.Measure(ctx, r, motion.Options{
+	result, err := motion.Measure(ctx, r, motion.Options{
 		Size: clip.Work, Rate: clip.Rate.Float(), Progress: bar.frame,
 	})
 	if err != nil {
 		return nil, err
 	}
-	m.warnings = r.Warnings()
-	m.sha256, err = extract.SHA256(ctx, j.clip)
-	return m, err
+	return &measured{
+		clip: clip, warnings: r.Warnings(), result: result, first: j.first, skipped: int(j.read.From),
+	}, nil
 }
 
-// open opens the clip at the wanted frames. A timecode needs the clip's rate
-// first.
-func (j *sheetJob) open(ctx context.Context) (*extract.Reader, error) {
-	r, err := extract.Open(ctx, j.clip, j.read)
-	if err != nil || j.spanSet() {
-		return r, err
+// expected returns how many frames there will be, going by what the container
+// claims; 0 when nothing is known. Only progress may believe it.
+func (j *sheetJob) expected(clip extract.Clip) int64 {
+	n := clip.Claimed
+	if clip.Conformed && clip.ClaimedDuration > 0 {
+		n = int64(clip.ClaimedDuration.Seconds() * clip.Rate.Float())
 	}
-	rate := r.Clip().Rate
-	if err := r.Close(); err != nil {
-		return nil, err
+	if n -= j.read.From; j.read.Count > 0 && j.read.Count < n {
+		n = j.read.Count
 	}
-	if err := j.setSpan(rate); err != nil {
-		return nil, err
-	}
-	return extract.Open(ctx, j.clip, j.read)
+	return max(n, 0)
 }
 
 // put prints the sheet, and writes the set if one is wanted. The set is ready

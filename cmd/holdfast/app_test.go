@@ -1,0 +1,148 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// runFor runs a command line in this process.
+func runFor(args ...string) (code int, stdout, stderr string) {
+	var out, errs bytes.Buffer
+	code = run(append([]string{"holdfast"}, args...), &out, &errs)
+	return code, out.String(), errs.String()
+}
+
+// twoLines reports whether text is one error line and one hint.
+func twoLines(text string) bool {
+	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	return len(lines) == 2 && strings.HasPrefix(lines[0], "holdfast: ") && strings.HasPrefix(lines[1], "hint: ")
+}
+
+func TestWrongCommandLines(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{nil, "no command"},
+		{[]string{"shet", "clip.mp4"}, `no command is called "shet"`},
+		{[]string{"--loud"}, "no option --loud"},
+		{[]string{"-v"}, "no option"},
+		{[]string{"version", "now"}, "version takes nothing"},
+		{[]string{"sheet"}, "no clip given"},
+		{[]string{"sheet", ""}, "no clip given"},
+		{[]string{"sheet", "--loud", "clip.mp4"}, "no option --loud"},
+		{[]string{"sheet", "-v", "clip.mp4"}, "no option"},
+		{[]string{"sheet", "clip.mp4", "--as", "csv"}, "put options before the clip"},
+		{[]string{"sheet", "clip.mp4", "other.mp4"}, "takes one clip, not 2"},
+		{[]string{"sheet", "--as", "pdf", "clip.mp4"}, "--as pdf"},
+		{[]string{"sheet", "--as", "\x1b[31m", "clip.mp4"}, `\x1b`},
+		{[]string{"sheet", "--as"}, "--as"},
+		{[]string{"sheet", "--out", "", "clip.mp4"}, "no folder given"},
+		{[]string{"sheet", "--overwrite", "clip.mp4"}, "goes with --out"},
+		{[]string{"sheet", "--fps", "0", "clip.mp4"}, "--fps"},
+		{[]string{"sheet", "--fps", "24/0", "clip.mp4"}, "--fps"},
+		{[]string{"sheet", "--fps", "nan", "clip.mp4"}, "--fps"},
+		{[]string{"sheet", "--fps", "", "clip.mp4"}, "--fps"},
+		{[]string{"sheet", "--first-frame", "one", "clip.mp4"}, "first-frame"},
+		{[]string{"sheet", "--first-frame", "999999999999", "clip.mp4"}, "first-frame"},
+		{[]string{"sheet", "--from", "9", "--to", "3", "clip.mp4"}, "--to"},
+		{[]string{"sheet", "--from", "0", "clip.mp4"}, "comes before the first frame"},
+		{[]string{"sheet", "--fps", "23.976", "--from", "00:00:01;00", "clip.mp4"}, "no drop-frame count"},
+		{[]string{"demo"}, "no folder given"},
+		{[]string{"demo", "a", "b"}, "takes one folder"},
+	} {
+		code, stdout, stderr := runFor(c.args...)
+		if code != exitUsage || stdout != "" || !twoLines(stderr) || !strings.Contains(stderr, c.says) {
+			t.Errorf("%q: exit %d, printed %q, said %q", c.args, code, stdout, stderr)
+		}
+	}
+}
+
+func TestHelpListsExitCodes(t *testing.T) {
+	for _, args := range [][]string{
+		{"--help"}, {"help"}, {"-h"}, {"sheet", "--help"}, {"help", "sheet"}, {"demo", "--help"}, {"version", "--help"},
+	} {
+		code, stdout, stderr := runFor(args...)
+		if code != exitDone || stderr != "" || !strings.Contains(stdout, "EXIT CODES") ||
+			!strings.Contains(stdout, "ffmpeg is missing or too old") {
+			t.Errorf("%q: exit %d, printed %q, said %q", args, code, stdout, stderr)
+		}
+	}
+}
+
+func TestVersion(t *testing.T) {
+	for _, arg := range []string{"version", "--version"} {
+		if code, stdout, stderr := runFor(arg); code != 0 || stdout != "holdfast "+version+"\n" || stderr != "" {
+			t.Errorf("%s: exit %d, printed %q, said %q", arg, code, stdout, stderr)
+		}
+	}
+}
+
+// The output is looked at before the clip is, so no ffmpeg is needed here.
+func TestOutputInTheWay(t *testing.T) {
+	dir := t.TempDir()
+	clip := filepath.Join(dir, "walk.mp4")
+	plain := filepath.Join(dir, "plain")
+	old := filepath.Join(dir, "old", "walk")
+	for _, f := range []string{clip, plain, filepath.Join(dir, "walk2")} {
+		if err := os.WriteFile(f, []byte("mine"), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.MkdirAll(old, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(old, "walk.mov"), nil, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"--out", filepath.Dir(old)}, exitOutput, "say --overwrite"},
+		{[]string{"--out", filepath.Dir(old), "--overwrite"}, exitOutput, "not replaced"},
+		{[]string{"--out", clip}, exitUsage, "the clip itself"},
+		{[]string{"--out", plain}, exitOutput, "plain"},
+	} {
+		code, stdout, stderr := runFor(append(append([]string{"sheet"}, c.args...), clip)...)
+		if code != c.code || stdout != "" || !twoLines(stderr) || !strings.Contains(stderr, c.says) {
+			t.Errorf("%q: exit %d, printed %q, said %q", c.args, code, stdout, stderr)
+		}
+	}
+	// A clip without suffix has the very name its set would get.
+	code, _, stderr := runFor("sheet", "--overwrite", "--out", dir, filepath.Join(dir, "walk2"))
+	if code != exitUsage || !strings.Contains(stderr, "the clip itself") {
+		t.Errorf("exit %d, said %q", code, stderr)
+	}
+	for _, f := range []string{clip, plain, filepath.Join(dir, "walk2")} {
+		if b, err := os.ReadFile(f); err != nil || string(b) != "mine" {
+			t.Errorf("%s holds %q, %v", f, b, err)
+		}
+	}
+}
+
+func TestFileStem(t *testing.T) {
+	for name, want := range map[string]string{
+		"walk.mp4": "walk", "walk.v2.mp4": "walk.v2", "noext": "noext", "shot.%04d.png": "shot.%04d",
+		"shot.[1001-1096].png": "shot.[1001-1096]", "ünï日本.mp4": "ünï日本",
+		"..mp4": "clip_", ".mp4": "clip", "...mp4": "", ".hidden.mp4": "_hidden", "-rf.mp4": "_rf", "~.mp4": "_",
+		"a/b.mp4": "a_b", `back\slash.mp4`: "back_slash", "new\nline.mp4": "new_line", "bad\xff.mp4": "bad_",
+		"rtl\u202egpj.mp4": "rtl_gpj", "trailing.mp4.": "trailing.mp4", "": "clip",
+	} {
+		got := fileStem(name)
+		if want != "" && want != "clip_" && got != want {
+			t.Errorf("the stem of %q is %q, want %q", name, got, want)
+		}
+		if strings.ContainsAny(got, "/\x00\n") || strings.HasPrefix(got, ".") || strings.HasPrefix(got, "-") ||
+			got == "" || filepath.Base(got) != got {
+			t.Errorf("the stem of %q is %q", name, got)
+		}
+	}
+	if got := fileStem(strings.Repeat("é", 250) + ".mp4"); len(got) > maxStem || !strings.HasPrefix(got, "éé") {
+		t.Errorf("a long name has a stem of %d bytes", len(got))
+	}
+}
