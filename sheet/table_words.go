@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 )
@@ -220,7 +221,10 @@ func (s *Sheet) exposureLines() []string {
 }
 
 // capital begins a line with a capital letter.
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func capital(s string) string {
+	_, size := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(s[:size]) + s[size:]
+}
 
 func patternWords(pattern string) string {
 	switch pattern {
