@@ -141,9 +141,8 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 				region = found.Regions[t-1]
 			}
 			top, mean, background = reduce(m, region)
-			if found.Shift != nil {
-				mean += found.Shift[t]
-			}
+			mean += found.Shift[t]
+			top = math.Max(top, found.Top[t])
 		}
 		s.series.max = append(s.series.max, top)
 		s.series.mean = append(s.series.mean, mean)
@@ -181,9 +180,6 @@ func reduce(m *travel.Map, r figure.Region) (top, mean, background float64) {
 	}
 	return top, mean, background
 }
-
-// flowNoise is the error of dense flow in pixels, below which it says nothing.
-const flowNoise = 0.25
 
 // measure ends the shot and adds it to the result.
 func (s *shot) measure(r *Result) error {

@@ -51,15 +51,16 @@ func (e *Estimator) Reset() { e.last = Identity }
 // the next, given the dense flow between them. Where too little of the
 // picture can be followed the motion is Identity.
 func (e *Estimator) Fit(from, to *picture.Picture, f *flow.Field) Fit {
-	e.points = e.g.points(e.points[:0], from, f)
+	least := math.Max(minGradient, noiseGradient*from.Noise())
+	e.points = e.g.points(e.points[:0], from, f, least)
 	rough := consensus(e.points, Identity, e.last)
 	e.inliers(rough)
-	p, residual := e.ref.refine(from, to, rough, e.cells)
+	p, residual := e.ref.refine(from, to, rough, e.cells, least)
 	fit := Fit{
 		Motion: p.s, Gain: p.gain, Bias: p.bias, Points: len(e.points),
 		Inliers: len(e.cells), Cells: e.g.cols * e.g.rows, Residual: residual,
 	}
-	if !fit.Founded() || math.IsNaN(residual) {
+	if !fit.Founded() || math.IsNaN(residual) || e.ref.standing(to, p) {
 		fit.Motion = Identity
 	}
 	e.last = fit.Motion

@@ -16,6 +16,12 @@ const cellSide = 16
 // half a level, so a slope of 2 keeps its error near a quarter of a pixel.
 const minGradient = 2.0
 
+// noiseGradient is the slope, in levels a pixel for each level of grain, that
+// stands out from grain: blurred by picture.SmoothSigma grain leaves slopes of
+// 0.2 of its own deviation, and a cell of 256 pixels shows slopes of five times
+// that only where there is an outline.
+const noiseGradient = 1.0
+
 // A point is the place of steepest slope in its cell, with the displacement
 // seen there. Coordinates are from the middle of the picture.
 type point struct {
@@ -58,20 +64,22 @@ func slope(s []uint8, w, i int) (gx, gy float64) {
 	return (float64(s[i+1]) - float64(s[i-1])) / 2, (float64(s[i+w]) - float64(s[i-w])) / 2
 }
 
-// points appends to dst one point for each cell that has slope enough.
-func (g grid) points(dst []point, from *picture.Picture, f *flow.Field) []point {
+// points appends to dst one point for each cell that has a
+// slope of least, in levels a pixel.
+func (g grid) points(dst []point, from *picture.Picture, f *flow.Field, least float64) []point {
 	for cell := range g.cols * g.rows {
-		if i, ok := g.steepest(from.Smooth, cell); ok {
+		if i, ok := g.steepest(from.Smooth, cell, least); ok {
 			dst = append(dst, g.at(from.Smooth, f, cell, i))
 		}
 	}
 	return dst
 }
 
-// steepest returns the index of the pixel of largest slope in a cell.
-func (g grid) steepest(s []uint8, cell int) (index int, ok bool) {
+// steepest returns the index of the pixel of largest slope in a cell; ok is
+// false where none is over least, in levels a pixel.
+func (g grid) steepest(s []uint8, cell int, least float64) (index int, ok bool) {
 	x0, y0, x1, y1 := g.bounds(cell)
-	best := int32(4 * minGradient * minGradient)
+	best := int32(4 * least * least)
 	for y := y0; y < y1; y++ {
 		for x := x0; x < x1; x++ {
 			i := y*g.w + x

@@ -44,9 +44,9 @@ type params struct {
 // the earlier one over the given cells: direct alignment by Gauss-Newton
 // (B. Lucas, T. Kanade 1981; S. Baker, I. Matthews 2004) with biweights. It
 // returns the robust deviation of what is left, in levels.
-func (r *refiner) refine(from, to *picture.Picture, start Similarity, cells []int) (params, float64) {
+func (r *refiner) refine(from, to *picture.Picture, start Similarity, cells []int, least float64) (params, float64) {
 	p := params{s: start, gain: 1}
-	r.collect(from, cells)
+	r.collect(from, cells, least)
 	if len(r.samples) < 50 { // 8 unknowns' worth of samples and room for outliers
 		return p, math.NaN()
 	}
@@ -66,8 +66,35 @@ func (r *refiner) refine(from, to *picture.Picture, start Similarity, cells []in
 	return p, scale
 }
 
-// collect takes the samples with slope enough from the cells.
-func (r *refiner) collect(from *picture.Picture, cells []int) {
+// standing says whether the later picture fits the earlier one no better under
+// p than with the camera standing still: the gain in likelihood is within what
+// grain gives four free unknowns. refine must have been called before.
+func (r *refiner) standing(to *picture.Picture, p params) bool {
+	scale := r.compare(to, p)
+	moved := r.loss(scale)
+	r.compare(to, params{s: Identity, gain: p.gain, bias: p.bias})
+	return r.loss(scale)-moved < standGain
+}
+
+// standGain is the drop in squared deviations under which a camera stands: the
+// 0.999 quantile of chi squared with four degrees of freedom is 18.5, doubled
+// for neighbours that err together.
+const standGain = 37.0
+
+// loss is the sum of squared residuals in deviations, each bounded as by the
+// biweight.
+func (r *refiner) loss(scale float64) float64 {
+	sum := 0.0
+	for _, e := range r.residuals {
+		if q := e / scale; !math.IsNaN(q) {
+			sum += math.Min(q*q, tukey*tukey)
+		}
+	}
+	return sum
+}
+
+// collect takes the samples with a slope of least from the cells.
+func (r *refiner) collect(from *picture.Picture, cells []int, least float64) {
 	r.samples = r.samples[:0]
 	w := r.g.w
 	for _, cell := range cells {
@@ -76,7 +103,7 @@ func (r *refiner) collect(from *picture.Picture, cells []int) {
 			for x := x0; x < x1; x += refineStride {
 				i := y*w + x
 				gx, gy := slope(from.Smooth, w, i)
-				if gx*gx+gy*gy < minGradient*minGradient {
+				if gx*gx+gy*gy < least*least {
 					continue
 				}
 				r.samples = append(r.samples, sample{

@@ -30,6 +30,8 @@ type Found struct {
 	// Shift is the travel that led to each frame in the cells that flow lost,
 	// in working pixels, spread over all of the frame's region.
 	Shift []float64
+	// Top is the same of the part that went farthest.
+	Top []float64
 }
 
 // A Figure is one track with its size.
@@ -51,7 +53,7 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found
 	if s.crowd(layers[0]) || len(found.Figures) == 0 {
 		found = s.byMotion()
 	}
-	found.Shift = s.shift(found.Regions)
+	s.shift(found)
 	return found, nil
 }
 
@@ -61,7 +63,7 @@ type search struct {
 	link   linker
 	covers []Region // of each frame's silhouette
 	shares []float64
-	works  []float64 // of what flow lost from frame to frame, layer pixels
+	ways   []way // of what flow lost from frame to frame
 	grid   *travel.Map
 }
 
@@ -98,11 +100,7 @@ func (s *search) look(layers []*Layer, path []camera.Similarity) error {
 			return err
 		}
 		s.take(t, f)
-		work, err := shift.work(t, s.maps)
-		if err != nil {
-			return err
-		}
-		s.works = append(s.works, work)
+		s.ways = append(s.ways, shift.work(t, s.maps))
 	}
 	return nil
 }
@@ -176,21 +174,20 @@ func (s *search) byPlate(path []camera.Similarity) *Found {
 	return found
 }
 
-// shift turns works into mean travel, over the area that the figures have for
+// shift sets what flow lost, spread over the area that the figures have for
 // most of the stretch.
-func (s *search) shift(regions []Region) []float64 {
+func (s *search) shift(found *Found) {
 	var sizes []int
-	for _, r := range regions {
+	for _, r := range found.Regions {
 		sizes = append(sizes, r.Size())
 	}
 	slices.Sort(sizes)
 	const cell = travel.CellSide / Shrink * travel.CellSide / Shrink
 	area := float64(max(1, sizes[len(sizes)/2]*cell))
-	out := make([]float64, len(s.works))
-	for t, w := range s.works {
-		out[t] = w / area * Shrink
+	for _, w := range s.ways {
+		found.Shift = append(found.Shift, w.sum/area*Shrink)
+		found.Top = append(found.Top, w.top*Shrink)
 	}
-	return out
 }
 
 // rootedGap is the gap, as a share of the larger figure's size, across which

@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 
 	"gocv.io/x/gocv"
 
@@ -36,10 +37,10 @@ type shifter struct {
 	slack   float64
 	views   [4]*Layer // before, from, to, after, all as frame from sees them
 	changed [3]*Mask  // before-from, from-to, to-after
-	seed    *Mask     // zero where distance is measured to
 
 	left, arrived []int // pixels
 	isLeft        []bool
+	ways          []float64
 }
 
 func newShifter(layers []*Layer, path []camera.Similarity) (*shifter, error) {
@@ -59,7 +60,7 @@ func newShifter(layers []*Layer, path []camera.Similarity) (*shifter, error) {
 			return s, err
 		}
 	}
-	for _, m := range []**Mask{&s.changed[0], &s.changed[1], &s.changed[2], &s.seed} {
+	for _, m := range []**Mask{&s.changed[0], &s.changed[1], &s.changed[2]} {
 		if *m, err = newMask(w, h); err != nil {
 			return s, err
 		}
@@ -73,7 +74,7 @@ func (s *shifter) close() {
 			v.Close()
 		}
 	}
-	for _, m := range append(s.changed[:], s.seed) {
+	for _, m := range s.changed {
 		if m != nil {
 			m.close()
 		}
@@ -82,10 +83,10 @@ func (s *shifter) close() {
 
 // work returns the travel, summed over pixels, that led to frame t in the
 // cells that flow lost, in layer pixels. maps are those of all frames.
-func (s *shifter) work(t int, maps []*travel.Map) (float64, error) {
+func (s *shifter) work(t int, maps []*travel.Map) way {
 	m := maps[t]
 	if t == 0 || m == nil || lost(m) < leastLost {
-		return 0, nil
+		return way{}
 	}
 	from := t - 1
 	s.view(1, from, from)
@@ -198,8 +199,14 @@ func slope(l *Layer, i int) float64 {
 	return max(math.Abs(at(i+1)-at(i-1)), math.Abs(at(i+l.W)-at(i-l.W)))
 }
 
+// A way is how far what flow lost went, in layer pixels.
+type way struct {
+	sum float64 // over all pixels
+	top float64 // of the part that went farthest
+}
+
 // sum adds up how far the pixels that were left went.
-func (s *shifter) sum(m *travel.Map, before, after bool) (float64, error) {
+func (s *shifter) sum(m *travel.Map, before, after bool) way {
 	d := [3][]uint8{s.changed[0].Pix, s.changed[1].Pix, s.changed[2].Pix}
 	s.left, s.arrived = s.left[:0], s.arrived[:0]
 	for i, v := range d[1] {
@@ -214,17 +221,30 @@ func (s *shifter) sum(m *travel.Map, before, after bool) (float64, error) {
 			s.arrived = append(s.arrived, i)
 		}
 	}
-	sum := 0.0
+	var total way
+	w := s.layers[0].W
+	s.ways = s.ways[:0]
 	for _, i := range s.left {
-		if inLost(m, i%s.seed.W, i/s.seed.W) {
-			sum += s.match(i)
+		if inLost(m, i%w, i/w) {
+			if far := s.match(i); far > 0 {
+				total.sum += far
+				s.ways = append(s.ways, far)
+			}
 		}
 	}
 	for _, i := range s.left {
 		s.isLeft[i] = false
 	}
-	return sum, nil
+	if n := len(s.ways); n >= partPixels {
+		slices.Sort(s.ways)
+		total.top = s.ways[n-partPixels]
+	}
+	return total
 }
+
+// partPixels is how many layer pixels of something must go far for it to be a
+// part of the figure: a hand of a figure a fifth of the picture high.
+const partPixels = 6
 
 const (
 	patchReach  = 3   // layer pixels either side: a patch of 7 by 7
@@ -236,7 +256,7 @@ const (
 // pixel that something arrived at around which the patch looks most alike. Only
 // pixels of the patch that moved are compared.
 func (s *shifter) match(i int) float64 {
-	w, h := s.seed.W, s.seed.H
+	w, h := s.layers[0].W, s.layers[0].H
 	x, y := i%w, i/w
 	reach := int(farShare * float64(h))
 	var offsets [16]int

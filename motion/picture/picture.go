@@ -24,6 +24,7 @@ type Picture struct {
 	Cb, Cr []uint8 // chroma, CW()*CH()
 
 	y, smooth, cb, cr gocv.Mat
+	scratch           []int
 }
 
 // New returns a black picture of w by h pixels.
