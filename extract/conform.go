@@ -1,0 +1,139 @@
+package extract
+
+import (
+	"io"
+	"math"
+	"math/big"
+	"math/bits"
+)
+
+// conformer lays source frames out on an even row of another rate: output
+// frame k shows the source frame whose time, counted from the first one, is
+// nearest to k/rate; of two equally near ones the earlier. It holds two
+// pictures, whatever the length of the clip.
+type conformer struct {
+	take func() (*picture, error) // the next source frame; io.EOF at the end
+	give func(*picture)           // hands a picture back
+	rate Rate
+	last Rate     // one over the time that the last frame stays up
+	tb   timeBase // set before the first frame is judged
+
+	now, next       *picture
+	nowAt, nextAt   int64 // ticks since the first frame, holes closed
+	origin, shift   int64
+	k               int64 // next output frame
+	end             int64 // number of output frames, once the source has ended
+	a, b            uint64
+	begun, finished bool
+
+	breaks, doubled, late int64 // holes closed, frames that share a time, frames never shown
+	shown                 bool  // now has been shown
+}
+
+// frame returns the picture of the next output frame; it stays with the
+// conformer. io.EOF at the end.
+func (c *conformer) frame() (*picture, error) {
+	if !c.begun {
+		if err := c.begin(); err != nil {
+			return nil, err
+		}
+	}
+	for c.next != nil && c.pastMiddle() {
+		if err := c.step(); err != nil {
+			return nil, err
+		}
+	}
+	if c.next == nil && c.k >= c.end {
+		return nil, io.EOF
+	}
+	c.k++
+	c.shown = true
+	return c.now, nil
+}
+
+func (c *conformer) begin() error {
+	c.begun = true
+	first, err := c.take()
+	if err != nil {
+		return err
+	}
+	c.origin = first.time.pts
+	c.now = first
+	// k/rate > (now+next)/2 ticks  <=>  k*a > (now+next)*b
+	g := gcd(2*c.rate.Den*c.tb.Den, c.rate.Num*c.tb.Num)
+	c.a = uint64(2 * c.rate.Den * c.tb.Den / g)
+	c.b = uint64(c.rate.Num * c.tb.Num / g)
+	return c.fetch()
+}
+
+// pastMiddle tells whether output frame k is nearer to next than to now.
+func (c *conformer) pastMiddle() bool {
+	leftHigh, left := bits.Mul64(uint64(c.k), c.a)
+	rightHigh, right := bits.Mul64(uint64(c.nowAt)+uint64(c.nextAt), c.b)
+	return leftHigh > rightHigh || leftHigh == rightHigh && left > right
+}
+
+// step makes the next frame the current one.
+func (c *conformer) step() error {
+	if !c.shown {
+		c.late++
+	}
+	c.give(c.now)
+	c.now, c.nowAt, c.next, c.shown = c.next, c.nextAt, nil, false
+	return c.fetch()
+}
+
+// fetch reads ahead to the next frame with a later time.
+func (c *conformer) fetch() error {
+	for {
+		pic, err := c.take()
+		if err == io.EOF {
+			c.finish()
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		at := c.place(pic.time.pts)
+		if at <= c.nowAt {
+			c.doubled++
+			c.give(pic)
+			continue
+		}
+		c.next, c.nextAt = pic, at
+		return nil
+	}
+}
+
+// place counts a time from the first frame and closes holes that are too
+// long to be true.
+func (c *conformer) place(pts int64) int64 {
+	at := pts - c.origin - c.shift
+	if float64(at-c.nowAt)*c.tb.seconds() <= maxHole {
+		return at
+	}
+	slot := int64(math.Max(1, math.Round(slotTicks(c.tb, c.last))))
+	c.breaks++
+	c.shift += at - c.nowAt - slot
+	return c.nowAt + slot
+}
+
+// finish works out how many output frames the clip has: those whose time is
+// before the end of the last source frame. A rounded time stamp may lie half
+// a tick late, so when ticks are fine a frame that begins within the last
+// tick does not count.
+func (c *conformer) finish() {
+	c.finished = true
+	tick := big.NewRat(c.tb.Num, c.tb.Den)
+	end := new(big.Rat).Mul(big.NewRat(c.nowAt, 1), tick)
+	end.Add(end, big.NewRat(c.last.Den, c.last.Num))
+	if slotTicks(c.tb, c.rate) >= 1/gridTolerance {
+		end.Sub(end, tick)
+	}
+	end.Mul(end, c.rate.rat())
+	q, rest := new(big.Int).QuoRem(end.Num(), end.Denom(), new(big.Int))
+	if rest.Sign() > 0 {
+		q.Add(q, big.NewInt(1))
+	}
+	c.end = max(q.Int64(), c.k, 1)
+}

@@ -1,0 +1,118 @@
+package extract
+
+import (
+	"errors"
+	"math"
+)
+
+var errTooLarge = errors.New("numbers too large")
+
+const (
+	// gridShare is how many of the times must lie on a grid for it to be
+	// that of the clip; the rest may be glitches.
+	gridShare = 0.99
+	// gridTolerance is how far from a grid line a time may lie, in slots.
+	gridTolerance = 0.1
+	// fastShare is the share of the shortest steps that say how fast the
+	// clip gets; a grid finer than those would only repeat frames.
+	fastShare = 0.1
+	// nearEnough is the ratio within which a customary rate stands for a
+	// measured one: half of the way from 24 to 25 frames per second.
+	nearEnough = 0.02
+)
+
+// conformRate chooses the constant rate for a clip with uneven times:
+//
+//  1. the slowest customary rate, not faster than the clip's fast steps, on
+//     whose grid the times lie (frames were left out of a constant rate, and
+//     come back as repeats);
+//  2. the rate that ffmpeg works out, when it is that of the usual step;
+//  3. the customary rate nearest to the usual step, within 2 %;
+//  4. that of the usual step, to the whole frame.
+func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
+	usual := 1 / (float64(median) * tb.seconds())
+	if r, ok := gridRate(times, tb); ok {
+		return r
+	}
+	if !c.real.IsZero() && distance(c.real, usual) < nearEnough {
+		return c.real
+	}
+	nearest := customaryRates[0]
+	for _, r := range customaryRates {
+		if distance(r, usual) < distance(nearest, usual) {
+			nearest = r
+		}
+	}
+	if distance(nearest, usual) < nearEnough {
+		return nearest
+	}
+	whole, err := NewRate(int64(math.Max(1, math.Min(maxRate, math.Round(usual)))), 1)
+	if err != nil {
+		return defaultSequenceRate
+	}
+	return whole
+}
+
+// gridRate finds the slowest customary rate that places the times on its
+// grid; of two rates of one 1000/1001 family, the one that fits better.
+func gridRate(times []int64, tb timeBase) (Rate, bool) {
+	fast := 1 / (float64(intervalQuantile(times, fastShare)) * tb.seconds())
+	for i, r := range customaryRates {
+		if r.Float() > fast*(1+nearEnough) {
+			break
+		}
+		off, ok := offGrid(times, tb, r)
+		if !ok {
+			continue
+		}
+		if i+1 < len(customaryRates) {
+			next := customaryRates[i+1]
+			if distance(next, r.Float()) < 2e-3 {
+				if offNext, ok := offGrid(times, tb, next); ok && offNext < off {
+					return next, true
+				}
+			}
+		}
+		return r, true
+	}
+	return Rate{}, false
+}
+
+// offGrid returns the mean distance of times from the grid of a rate, in
+// slots, and whether nearly all lie on it, no two in one slot.
+func offGrid(times []int64, tb timeBase, r Rate) (mean float64, ok bool) {
+	slot := slotTicks(tb, r)
+	tolerance := math.Max(gridTolerance, tickSlack/slot)
+	if tolerance > slotShare/2 {
+		return 0, false // ticks too coarse to tell
+	}
+	on, previous := 0, -1.0
+	for _, t := range times {
+		at := float64(t-times[0]) / slot
+		line := math.Round(at)
+		mean += math.Abs(at-line) / float64(len(times))
+		if math.Abs(at-line) <= tolerance && line > previous {
+			on++
+		}
+		previous = line
+	}
+	return mean, float64(on) >= gridShare*float64(len(times))
+}
+
+// lastRate is one over the time that the last frame stays up: what the
+// container says, when that is neither nothing nor a hole, else the usual step.
+func lastRate(last, median int64, tb timeBase, rate Rate) Rate {
+	if last <= 0 || float64(last)*tb.seconds() > maxHole {
+		last = median
+	}
+	g := gcd(tb.Den, last)
+	den, ticks := tb.Den/g, last/g
+	if ticks > noLimit/tb.Num {
+		return rate
+	}
+	r := Rate{den, ticks * tb.Num}
+	if r.Num > maxRateTerm || r.Den > maxRateTerm {
+		return rate
+	}
+	return r
+}

@@ -1,0 +1,165 @@
+package extract
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"io"
+	"os"
+	"time"
+)
+
+// readAhead is how many frames are decoded ahead of the one being measured:
+// enough to even out frames that take longer, and a bound on memory.
+const readAhead = 4
+
+// picture is one decoded frame with its time.
+type picture struct {
+	img  *image.YCbCr
+	pix  []byte // all of img, as ffmpeg writes it
+	time frameTime
+}
+
+func newPicture(size image.Point) *picture {
+	w, h, cw, ch := size.X, size.Y, (size.X+1)/2, (size.Y+1)/2
+	pix := make([]byte, w*h+2*cw*ch)
+	y, cb := w*h, w*h+cw*ch
+	return &picture{pix: pix, img: &image.YCbCr{
+		Y: pix[:y:y], Cb: pix[y:cb:cb], Cr: pix[cb:],
+		YStride: w, CStride: cw,
+		SubsampleRatio: image.YCbCrSubsampleRatio420, Rect: image.Rect(0, 0, w, h),
+	}}
+}
+
+// pump reads frames from a decoder in a goroutine of its own into a ring of
+// pictures. When nobody takes them, the pipe fills and the decoder waits.
+type pump struct {
+	child  *child
+	kill   context.CancelFunc
+	frames *os.File // our end of the pictures' pipe
+	times  *os.File // our end of the frame times' pipe
+
+	free chan *picture // pictures to fill
+	full chan *picture // filled ones; closed at the end
+	// What ended it, read after full is closed: nil at the end of the clip.
+	err   error
+	tb    timeBase
+	count int64 // frames read
+}
+
+// startPump starts the decoder and the reading.
+func startPump(ctx context.Context, d decoding, t tools) (*pump, error) {
+	frames, framesEnd, err := os.Pipe()
+	if err != nil {
+		return nil, fmt.Errorf("make a pipe: %w", err)
+	}
+	times, timesEnd, err := os.Pipe()
+	if err != nil {
+		frames.Close()
+		framesEnd.Close()
+		return nil, fmt.Errorf("make a pipe: %w", err)
+	}
+	widenPipe(frames)
+	childCtx, kill := context.WithCancel(ctx)
+	cmd := d.command(childCtx, t)
+	cmd.Stdout = framesEnd
+	cmd.ExtraFiles = []*os.File{timesEnd}
+	c, err := startChild(cmd, framesEnd, timesEnd)
+	if err != nil {
+		kill()
+		frames.Close()
+		times.Close()
+		return nil, &ToolError{Tool: "ffmpeg", What: "does not start", Err: err}
+	}
+	p := &pump{
+		child: c, kill: kill, frames: frames, times: times,
+		// Conforming holds two pictures while the ring goes on.
+		free: make(chan *picture, readAhead+2), full: make(chan *picture, readAhead+2),
+	}
+	for range cap(p.free) {
+		p.free <- newPicture(d.work)
+	}
+	go p.run(ctx, d.limits.Stall)
+	return p, nil
+}
+
+// run fills pictures until the clip or the context ends.
+func (p *pump) run(ctx context.Context, stall time.Duration) {
+	defer close(p.full)
+	defer p.times.Close()
+	defer p.frames.Close()
+	frames := stallReader{p.frames, stall}
+	times := newTimeLines(stallReader{p.times, stall})
+	for {
+		var pic *picture
+		select {
+		case pic = <-p.free:
+		case <-ctx.Done():
+			p.err = context.Cause(ctx)
+			return
+		}
+		if p.err = p.fill(pic, frames, times); p.err != nil {
+			switch {
+			case errors.Is(p.err, io.EOF):
+				p.err = nil
+			case errors.Is(p.err, errStalled):
+				p.kill()
+			}
+			return
+		}
+		p.count++
+		p.full <- pic // never blocks: there are no more pictures than places
+	}
+}
+
+// fill reads one frame and its time. io.EOF: there is no further frame.
+func (p *pump) fill(pic *picture, frames io.Reader, times *timeLines) error {
+	n, err := io.ReadFull(frames, pic.pix)
+	if errors.Is(err, io.ErrUnexpectedEOF) {
+		return fmt.Errorf("frame cut off after %d of %d bytes: %w", n, len(pic.pix), err)
+	}
+	if err != nil {
+		return err
+	}
+	pic.time, err = times.next()
+	p.tb = times.tb
+	if errors.Is(err, io.EOF) {
+		return fmt.Errorf("frame times end early: %w", io.ErrUnexpectedEOF)
+	}
+	return err
+}
+
+// errStalled says that nothing came for Limits.Stall.
+var errStalled = errors.New("no answer from the decoder")
+
+// stallReader reads from a pipe, but not forever.
+type stallReader struct {
+	f     *os.File
+	limit time.Duration
+}
+
+// afterSleep is how long a late pipe gets once more, in case it was not the
+// decoder that slept but the whole machine.
+const afterSleep = 2 * time.Second
+
+func (s stallReader) Read(p []byte) (int, error) {
+	for _, limit := range []time.Duration{s.limit, afterSleep} {
+		if err := s.f.SetReadDeadline(deadline(limit)); err != nil {
+			return 0, fmt.Errorf("set a deadline on a pipe: %w", err)
+		}
+		n, err := s.f.Read(p)
+		if n > 0 || !errors.Is(err, os.ErrDeadlineExceeded) {
+			return n, err
+		}
+	}
+	return 0, errStalled
+}
+
+// deadline is the zero time, which means none, for limits switched off.
+func deadline(limit time.Duration) time.Time {
+	if limit >= time.Duration(noLimit) {
+		return time.Time{}
+	}
+	return time.Now().Add(limit)
+}
