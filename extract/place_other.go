@@ -1,0 +1,5 @@
+//go:build unix && !linux
+
+package extract
+
+func renameNew(from, to string) error { return linkNew(from, to) }
