@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/santhosh-tekuri/jsonschema/v6"
 )
 
 func TestMain(m *testing.M) { testscript.Main(m, map[string]func(){"holdfast": main}) }
@@ -28,7 +29,12 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		Setup: func(env *testscript.Env) error {
 			path, err := exec.LookPath("holdfast")
+			if err != nil {
+				return err
+			}
 			env.Setenv("BIN", filepath.Dir(path))
+			schema, err := filepath.Abs("../../testdata/beat-sheet.schema.json")
+			env.Setenv("SCHEMA", schema)
 			return err
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
@@ -37,6 +43,7 @@ func TestScripts(t *testing.T) {
 			"interrupted": interrupted,
 			"truncate":    truncate,
 			"entries":     onlyEntries,
+			"obeys":       obeysSchema,
 		},
 	})
 }
@@ -90,6 +97,19 @@ func onlyEntries(ts *testscript.TestScript, neg bool, args []string) {
 	want := slices.Sorted(slices.Values(args[1:]))
 	if slices.Equal(names, want) == neg {
 		ts.Fatalf("%s holds %q", args[0], names)
+	}
+}
+
+// obeys FILE...: each is a beat sheet as the schema has it.
+func obeysSchema(ts *testscript.TestScript, neg bool, args []string) {
+	schema, err := jsonschema.NewCompiler().Compile(ts.Getenv("SCHEMA"))
+	ts.Check(err)
+	for _, arg := range args {
+		value, err := jsonschema.UnmarshalJSON(strings.NewReader(ts.ReadFile(arg)))
+		ts.Check(err)
+		if err := schema.Validate(value); (err == nil) == neg {
+			ts.Fatalf("%s: %v", arg, err)
+		}
 	}
 }
 
