@@ -1,2 +1,130 @@
+// Command benchmark measures how right and how fast holdfast is, on scenes
+// whose truth is known because they are drawn. It judges nothing: it prints.
 package main
-func main(){}
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+const usage = `usage: scripts/bench [accuracy|speed] [options]
+
+Without a word both are run.
+
+accuracy: every scene clean at 640x360 and 320x180, and every second one under
+each further condition. With any of --scene, --variant and --size: all pairs of
+what these leave.
+  --full              all pairs, and clean at 1280x720 and 1920x1080
+  --scene PATTERNS    such as walk*,hops
+  --variant PATTERNS  such as clean,crf30
+  --size SIZES        such as 640x360,1920x1080
+  --faults N          list at most N faults, 0 for all (60)
+  --json FILE         write every clip's numbers there
+
+speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
+  --size SIZES        such as 640x360 (640x360,1920x1080,3840x2160)
+  --runs N            runs of each, in turns (5)
+  --frames N          frames of each clip (240)
+  --program FILE      what to run (bin/holdfast)
+`
+
+// A command is a command line understood.
+type command struct {
+	accuracy, speed bool
+	plan            plan
+	faults          int
+	json            string
+	timing          timing
+}
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, stdout, stderr io.Writer) int {
+	c, err := parse(args)
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprint(stdout, usage)
+		return 0
+	}
+	if err != nil {
+		fmt.Fprintf(stderr, "bench: %v\n%s", err, usage)
+		return 2
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	if c.accuracy && err == nil {
+		err = accuracy(ctx, c, stdout, stderr)
+	}
+	if c.speed && err == nil {
+		err = speed(ctx, &c.timing, stdout, stderr)
+	}
+	switch {
+	case ctx.Err() != nil:
+		return 130
+	case err != nil:
+		fmt.Fprintf(stderr, "bench: %v\n", err)
+		return 1
+	}
+	return 0
+}
+
+// parse reads the command line.
+func parse(args []string) (*command, error) {
+	c := &command{}
+	switch {
+	case len(args) > 0 && args[0] == "accuracy":
+		c.accuracy, args = true, args[1:]
+	case len(args) > 0 && args[0] == "speed":
+		c.speed, args = true, args[1:]
+	default:
+		c.accuracy, c.speed = true, true
+	}
+	var scenes, variants, sizes string
+	f := flag.NewFlagSet("bench", flag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	f.StringVar(&sizes, "size", "", "")
+	if c.accuracy {
+		f.BoolVar(&c.plan.full, "full", false, "")
+		f.StringVar(&scenes, "scene", "", "")
+		f.StringVar(&variants, "variant", "", "")
+		f.IntVar(&c.faults, "faults", 60, "")
+		f.StringVar(&c.json, "json", "", "")
+	}
+	if c.speed {
+		f.IntVar(&c.timing.runs, "runs", 5, "")
+		f.IntVar(&c.timing.frames, "frames", 240, "")
+		f.StringVar(&c.timing.program, "program", "bin/holdfast", "")
+	}
+	if err := f.Parse(args); err != nil {
+		return nil, err
+	}
+	if f.NArg() > 0 {
+		return nil, fmt.Errorf("%q is neither accuracy nor speed, or comes too late", f.Arg(0))
+	}
+	return c, c.fill(scenes, variants, sizes)
+}
+
+func (c *command) fill(scenes, variants, sizes string) (err error) {
+	if c.plan.scenes, err = parsePatterns(scenes); err != nil {
+		return err
+	}
+	if c.plan.variants, err = parsePatterns(variants); err != nil {
+		return err
+	}
+	if c.plan.sizes, err = parseSizes(sizes); err != nil {
+		return err
+	}
+	c.timing.sizes = c.plan.sizes
+	if c.speed && (c.timing.runs < 1 || c.timing.frames < 2) {
+		return errors.New("speed takes at least 1 run and 2 frames")
+	}
+	if c.faults < 0 {
+		return errors.New("--faults is below 0")
+	}
+	return nil
+}

@@ -83,3 +83,13 @@ func median(list []float64) float64 {
 }
 
 func abs(v int) int { return max(v, -v) }
+
+// quantile returns the value that a share q of the list does not exceed, NaN
+// of nothing.
+func quantile(list []float64, q float64) float64 {
+	if len(list) == 0 {
+		return math.NaN()
+	}
+	s := slices.Sorted(slices.Values(list))
+	return s[max(0, int(math.Ceil(q*float64(len(s))))-1)]
+}

@@ -61,9 +61,9 @@ func (v *series) include(f *scene.FigureTruth, i int, repeats *scene.Repeats, we
 	v.alive[i] = v.alive[i] || f.Max[k] > showing
 	v.pattern[i] = max(v.pattern[i], pattern)
 	b := f.Box[k]
-	area := (b.X1 - b.X0) * (b.Y1 - b.Y0)
-	v.mean[i] += area * f.Mean[k]
-	weight[i] += area
+	a := area(b)
+	v.mean[i] += a * f.Mean[k]
+	weight[i] += a
 	if f.Max[k]/height > far[i] {
 		far[i], v.names[i] = f.Max[k]/height, name
 	}

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"fmt"
+	"image"
+	"path"
+	"strings"
+
+	"holdfast/motion/scene"
+)
+
+// Sizes at which scenes are drawn. The main one is the working size; the large
+// ones are scaled down on the way in, as large clips are.
+var (
+	mainSize   = image.Pt(640, 360)
+	smallSize  = image.Pt(320, 180)
+	largeSizes = []image.Point{{X: 1280, Y: 720}, {X: 1920, Y: 1080}}
+)
+
+// A plan says which trials to run. The zero plan runs every scene clean at two
+// sizes, and each further condition on every second scene, taking turns, so
+// that each scene meets about half of them.
+type plan struct {
+	scenes, variants []string // patterns as of path.Match; none means all
+	sizes            []image.Point
+	full             bool // all pairs, and the large sizes
+}
+
+// A job is a trial to be run.
+type job struct {
+	scene   *scene.Scene
+	name    string // of the scene without its variant
+	variant scene.Variant
+}
+
+// jobs lists the trials in the order of the tables.
+func (p *plan) jobs() ([]job, error) {
+	var list []job
+	thinned := !p.full && len(p.scenes)+len(p.variants)+len(p.sizes) == 0
+	for _, size := range p.allSizes() {
+		scenes, err := scene.Catalogue(size)
+		if err != nil {
+			return nil, err
+		}
+		for j, v := range scene.Variants() {
+			if !chosen(p.variants, v.Name) || !p.wanted(v, size, thinned) {
+				continue
+			}
+			for i, s := range scenes {
+				if !chosen(p.scenes, s.Name) || thinned && j > 0 && (i+j)%2 != 0 {
+					continue
+				}
+				drawn, err := s.With(v)
+				if err != nil {
+					return nil, err
+				}
+				list = append(list, job{drawn, s.Name, v})
+			}
+		}
+	}
+	if len(list) == 0 {
+		return nil, fmt.Errorf("no scene fits; %s", p.known())
+	}
+	return list, nil
+}
+
+func (p *plan) allSizes() []image.Point {
+	switch sizes := []image.Point{mainSize, smallSize}; {
+	case len(p.sizes) > 0:
+		return p.sizes
+	case p.full:
+		return append(sizes, largeSizes...)
+	default:
+		return sizes
+	}
+}
+
+// wanted keeps what is dear to what was asked for: the small size is a
+// condition of its own where trials are thinned, and large ones always are.
+func (p *plan) wanted(v scene.Variant, size image.Point, thinned bool) bool {
+	clean := v.Name == scene.Variants()[0].Name
+	switch {
+	case clean || len(p.variants) > 0:
+		return true
+	case size.X*size.Y > mainSize.X*mainSize.Y:
+		return len(p.sizes) > 0
+	}
+	return size == mainSize || !thinned
+}
+
+// known names what can be asked for.
+func (p *plan) known() string {
+	var scenes, variants []string
+	list, err := scene.Catalogue(smallSize)
+	if err != nil {
+		return err.Error()
+	}
+	for _, s := range list {
+		scenes = append(scenes, s.Name)
+	}
+	for _, v := range scene.Variants() {
+		variants = append(variants, v.Name)
+	}
+	return fmt.Sprintf("scenes: %s; variants: %s", strings.Join(scenes, " "), strings.Join(variants, " "))
+}
+
+// chosen reports whether a name fits one of the patterns, or there are none.
+func chosen(patterns []string, name string) bool {
+	for _, p := range patterns {
+		if ok, _ := path.Match(p, name); ok {
+			return true
+		}
+	}
+	return len(patterns) == 0
+}
+
+// parseSizes reads "640x360,320x180".
+func parseSizes(text string) ([]image.Point, error) {
+	var list []image.Point
+	for _, part := range splitList(text) {
+		var p image.Point
+		if n, err := fmt.Sscanf(part, "%dx%d", &p.X, &p.Y); n != 2 || err != nil || sizeName(p) != part {
+			return nil, fmt.Errorf("size %q is not like 640x360", part)
+		}
+		list = append(list, p)
+	}
+	return list, nil
+}
+
+// parsePatterns reads "walk*,hops".
+func parsePatterns(text string) ([]string, error) {
+	list := splitList(text)
+	for _, p := range list {
+		if _, err := path.Match(p, ""); err != nil {
+			return nil, fmt.Errorf("pattern %q: %w", p, err)
+		}
+	}
+	return list, nil
+}
+
+func splitList(text string) []string {
+	if text == "" {
+		return nil
+	}
+	return strings.Split(text, ",")
+}
