@@ -19,6 +19,11 @@ const consensusPixels = 0.75
 // of dense flow grows with it.
 const consensusShare = 0.04
 
+// consensusLead is the share of the points by which a drawn motion must beat
+// the guesses. A figure is seldom more of the picture than this, and camera
+// motion small enough for the guess to hold is left to the refinement.
+const consensusLead = 0.1
+
 // consensus returns the similarity that most of the points follow, by random
 // samples of two: M. Fischler, R. Bolles, "Random Sample Consensus", 1981,
 // scored by truncated squares (P. Torr, A. Zisserman, "MLESAC", 2000). guesses are tried first and win
@@ -33,6 +38,7 @@ func consensus(points []point, guesses ...Similarity) Similarity {
 	for _, g := range guesses {
 		try(g)
 	}
+	least -= consensusLead * float64(len(points))
 	if len(points) < 2 {
 		return best
 	}

@@ -20,6 +20,7 @@ const (
 // A sample is one pixel of the earlier picture that the refinement compares.
 type sample struct {
 	x, y   float64 // from the middle
+	cell   int
 	value  float64 // smoothed luma
 	gx, gy float64
 }
@@ -31,6 +32,7 @@ type refiner struct {
 	residuals []float64
 	slopes    [][2]float64
 	scratch   []float64
+	votes     []float64 // for each cell, see standing
 }
 
 // params are the unknowns of a refinement: the map, and a gain and an offset
@@ -66,33 +68,6 @@ func (r *refiner) refine(from, to *picture.Picture, start Similarity, cells []in
 	return p, scale
 }
 
-// standing says whether the later picture fits the earlier one no better under
-// p than with the camera standing still: the gain in likelihood is within what
-// grain gives four free unknowns. refine must have been called before.
-func (r *refiner) standing(to *picture.Picture, p params) bool {
-	scale := r.compare(to, p)
-	moved := r.loss(scale)
-	r.compare(to, params{s: Identity, gain: p.gain, bias: p.bias})
-	return r.loss(scale)-moved < standGain
-}
-
-// standGain is the drop in squared deviations under which a camera stands: the
-// 0.999 quantile of chi squared with four degrees of freedom is 18.5, doubled
-// for neighbours that err together.
-const standGain = 37.0
-
-// loss is the sum of squared residuals in deviations, each bounded as by the
-// biweight.
-func (r *refiner) loss(scale float64) float64 {
-	sum := 0.0
-	for _, e := range r.residuals {
-		if q := e / scale; !math.IsNaN(q) {
-			sum += math.Min(q*q, tukey*tukey)
-		}
-	}
-	return sum
-}
-
 // collect takes the samples with a slope of least from the cells.
 func (r *refiner) collect(from *picture.Picture, cells []int, least float64) {
 	r.samples = r.samples[:0]
@@ -107,7 +82,7 @@ func (r *refiner) collect(from *picture.Picture, cells []int, least float64) {
 					continue
 				}
 				r.samples = append(r.samples, sample{
-					x: float64(x) - float64(w-1)/2, y: float64(y) - float64(r.g.h-1)/2,
+					x: float64(x) - float64(w-1)/2, y: float64(y) - float64(r.g.h-1)/2, cell: cell,
 					value: float64(from.Smooth[i]), gx: gx, gy: gy,
 				})
 			}
