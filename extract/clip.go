@@ -49,7 +49,18 @@ func describe(in input, p probed, area int) (Clip, []string) {
 	if in.sequence != nil {
 		c.Sequence, c.First, c.Claimed, c.ClaimedDuration = true, in.sequence.first, in.sequence.count, 0
 	}
-	return c, append(g.warnings, oddities(p, v)...)
+	return c, slices.Concat(g.warnings, oddities(p, v), leftovers(in, p))
+}
+
+// leftovers warns of a file that holds more, or less, than one whole clip.
+func leftovers(in input, p probed) []string {
+	if in.clips > 1 {
+		return []string{"the file holds " + strconv.Itoa(in.clips) + " clips one after the other: the first is read"}
+	}
+	if p.Format.Name == "mpegts" && in.size%188 != 0 && in.size%192 != 0 && in.size%204 != 0 {
+		return []string{"the file ends in the middle of a packet: its end may be missing"}
+	}
+	return nil
 }
 
 // oddities warns of what is read, but not as its maker may have meant.
@@ -91,8 +102,13 @@ func claimedDuration(p probed, v probedStream) time.Duration {
 	if d := seconds(v.Duration); d > 0 {
 		return d
 	}
-	if d := clock(v.Tags.Duration); d > 0 {
-		return d
+	// These two count from time zero, not from the first frame.
+	start := max(0, seconds(v.StartTime))
+	if d := clock(v.Tags.Duration); d > start {
+		return d - start
+	}
+	if d := seconds(p.Format.Duration); strings.HasPrefix(p.Format.Name, "matroska") && d > start {
+		return d - start
 	}
 	return seconds(p.Format.Duration)
 }

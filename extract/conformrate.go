@@ -31,7 +31,7 @@ const (
 //  4. that of the usual step, to the whole frame.
 func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
 	usual := 1 / (float64(median) * tb.seconds())
-	if r, ok := gridRate(times, tb); ok {
+	if r, ok := gridRate(times, tb, c); ok {
 		return r
 	}
 	if !c.real.IsZero() && distance(c.real, usual) < nearEnough {
@@ -54,8 +54,9 @@ func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
 }
 
 // gridRate finds the slowest customary rate that places the times on its
-// grid; of two rates of one 1000/1001 family, the one that fits better.
-func gridRate(times []int64, tb timeBase) (Rate, bool) {
+// grid; of two rates of one 1000/1001 family, the one that is claimed, else the
+// one that fits better.
+func gridRate(times []int64, tb timeBase, c claims) (Rate, bool) {
 	fast := 1 / (float64(intervalQuantile(times, fastShare)) * tb.seconds())
 	for i, r := range customaryRates {
 		if r.Float() > fast*(1+nearEnough) {
@@ -68,7 +69,7 @@ func gridRate(times []int64, tb timeBase) (Rate, bool) {
 		if i+1 < len(customaryRates) {
 			next := customaryRates[i+1]
 			if distance(next, r.Float()) < 2e-3 {
-				if offNext, ok := offGrid(times, tb, next); ok && offNext < off {
+				if offNext, ok := offGrid(times, tb, next); ok && !c.named(r) && (c.named(next) || offNext < off) {
 					return next, true
 				}
 			}
@@ -115,4 +116,37 @@ func lastRate(last, median int64, tb timeBase, rate Rate) Rate {
 		return rate
 	}
 	return r
+}
+
+// oneSlotShare is how many of the steps must be of one slot for the rest to
+// be holes rather than a variable rate.
+const oneSlotShare = 0.9
+
+// rateWithHoles recognises a clip of a constant rate that lost frames to
+// damage or a cut: it has fewer than it claims or hardly any hole, and what it
+// has lies on the grid of the customary rate that it claims. It does not take
+// clips without holes.
+func rateWithHoles(times []int64, tb timeBase, c claims) (r Rate, missing int, ok bool) {
+	for _, r := range []Rate{c.average, c.real} {
+		if !customary(r) {
+			continue
+		}
+		if _, on := offGrid(times, tb, r); !on {
+			continue
+		}
+		slot := slotTicks(tb, r)
+		slots := int(math.Round(float64(times[len(times)-1]-times[0])/slot)) + 1
+		missing = slots - len(times)
+		short := c.frames > int64(len(times)) && int64(slots) <= c.frames
+		single := 0
+		for i := 1; i < len(times); i++ {
+			if math.Round(float64(times[i]-times[i-1])/slot) == 1 {
+				single++
+			}
+		}
+		if missing > 0 && (short || float64(single) >= oneSlotShare*float64(len(times)-1)) {
+			return r, missing, true
+		}
+	}
+	return Rate{}, 0, false
 }

@@ -51,10 +51,12 @@ func (d decoding) command(ctx context.Context, t tools) *exec.Cmd {
 	corners := parts.Get("corners").
 		Filter("crop", ffmpeg.Args{"ceil(iw/16)", "ceil(ih/16)", "0", "0"}, ffmpeg.KwArgs{"exact": "1"})
 	first := ffmpeg.OutputContext(ctx, []*ffmpeg.Stream{pictures}, "pipe:1", d.outputOptions(ffmpeg.KwArgs{
-		"format": "rawvideo", "c:v": "rawvideo",
+		// Packets are numbered anew: the muxer complains about equal times,
+		// and what it says must not be taken for damage.
+		"format": "rawvideo", "c:v": "rawvideo", "bsf:v": "setts=N",
 	}))
 	second := ffmpeg.OutputContext(ctx, []*ffmpeg.Stream{corners}, "pipe:3", d.outputOptions(ffmpeg.KwArgs{
-		"format": "framecrc", "c:v": "rawvideo", "flush_packets": "1",
+		"format": "framecrc", "c:v": "rawvideo", "flush_packets": "1", "autoscale": "0",
 	}))
 	return compile(ctx, ffmpeg.MergeOutputs(first, second), t.ffmpeg)
 }

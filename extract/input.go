@@ -12,10 +12,10 @@ import (
 
 // input is what a path turned out to be: one file, or a sequence of them.
 type input struct {
-	path     string // absolute path of the file, or of the pattern
-	name     string // base name or pattern, escaped
-	size     int64  // bytes; of a file
-	force    string // the demuxer to use, or "" to let ffmpeg find out
+	path string // absolute path of the file, or of the pattern
+	name string // base name or pattern, escaped
+	size int64  // bytes; of a file
+	sniffed
 	sequence *sequence
 	rate     Rate // of a sequence
 }
@@ -73,7 +73,7 @@ func openInput(ctx context.Context, path string, fps Rate) (input, error) {
 		return input{}, err
 	}
 	in.size = info.Size()
-	in.force, err = sniffFile(abs)
+	in.sniffed, err = sniffFile(abs)
 	return in, err
 }
 

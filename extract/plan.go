@@ -31,8 +31,9 @@ func (r *Reader) plan(t tools) (decoding, error) {
 	if len(packets) == 0 {
 		return decoding{}, inputError(r.in.path, NoIndex, "")
 	}
-	r.tm, d.tb = timeFile(videos[0], packets)
-	r.claim(packets)
+	hidden := countDiscarded(packets)
+	r.tm, d.tb = timeFile(r.in, videos[0], r.clip.Claimed-hidden, packets)
+	r.claim(int64(len(packets))-hidden, hidden, parseClaim(videos[0].AverageRate))
 	r.planFile(&d, seconds(videos[0].StartTime).Seconds()-seconds(p.Format.StartTime).Seconds())
 	return d, nil
 }
@@ -51,21 +52,25 @@ func (r *Reader) planSequence(d *decoding) {
 	}
 }
 
-// claim settles how many frames the container says there are: its own count,
-// less the packets that an edit list takes out, else the number of packets, or
-// more when its duration at a constant rate has room for more.
-func (r *Reader) claim(packets []packet) {
-	hidden := countDiscarded(packets)
-	if r.clip.Claimed > 0 {
-		r.clip.Claimed = max(r.clip.Claimed-hidden, int64(len(packets))-hidden)
+// claim settles how many frames the container says there are. Its own count
+// takes in frames that an edit list hides, so that its duration may say less.
+// Without a count it is the number of packets, or more when the duration at a
+// constant rate has room for more.
+func (r *Reader) claim(shown, hidden int64, average Rate) {
+	length := r.clip.ClaimedDuration.Seconds()
+	if counted := r.clip.Claimed - hidden; counted > 0 {
+		if room := int64(math.Round(length * average.Float())); room > 0 {
+			counted = min(counted, room)
+		}
+		r.clip.Claimed = max(counted, shown)
 		return
 	}
-	r.clip.Claimed = int64(len(packets)) - hidden
+	r.clip.Claimed = shown + int64(r.tm.missing)
 	if r.tm.variable || r.tm.untimed || r.tm.breaks > 0 {
 		return
 	}
 	// A frame of slack: durations are rounded, and sound often ends later.
-	room := int64(math.Round(r.clip.ClaimedDuration.Seconds() * r.tm.rate.Float()))
+	room := int64(math.Round(length * r.tm.rate.Float()))
 	if room > r.clip.Claimed+1 && !r.clip.Sound {
 		r.clip.Claimed = room
 	}
@@ -84,7 +89,7 @@ func (r *Reader) planFile(d *decoding, offset float64) {
 		d.frames = r.lastWithin() % noLimit
 		return
 	}
-	if !r.tm.variable && !r.o.SingleThread && r.clip.Rate == r.tm.rate {
+	if !r.tm.variable && r.tm.missing == 0 && !r.o.SingleThread && r.clip.Rate == r.tm.rate {
 		d.frames = r.lastWithin() % noLimit
 		return
 	}
@@ -128,6 +133,9 @@ func (r *Reader) warnOfTiming() {
 		r.warn("the clip is a single frame")
 	case r.clip.Rate != r.tm.rate:
 		r.warn("conformed from %s to %s frames per second", r.tm.rate, r.clip.Rate)
+	}
+	if r.tm.missing > 0 {
+		r.warn("%d frames are missing on the way: the nearest ones are shown in their place", r.tm.missing)
 	}
 	if r.tm.doubled > 0 {
 		r.warn("%d frames have the time of another and are left out", r.tm.doubled)

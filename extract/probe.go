@@ -132,13 +132,16 @@ func judgeProbe(in input, p probed, said *tail, l Limits) error {
 // unreadable words the failure of ffprobe, whose own words often mislead.
 func unreadable(in input, err error) error {
 	e := inputError(in.path, NotClip, "")
+	if in.container {
+		e.Kind = NoIndex
+	}
 	e.Err = err
 	return e
 }
 
 // sizeComplaint is how ffmpeg words a picture beyond -max_pixels. ffprobe then
 // reports no size at all, so this is the only place where it can be read.
-var sizeComplaint = regexp.MustCompile(`Picture size (\d{1,9})x(\d{1,9}) is invalid`)
+var sizeComplaint = regexp.MustCompile(`Picture size (\d{1,9})x(\d{1,9}) (?:is invalid|exceeds)`)
 
 func refusedSize(said string) (w, h int64, ok bool) {
 	m := sizeComplaint.FindStringSubmatch(said)

@@ -95,8 +95,14 @@ func parseClaim(s string) Rate {
 }
 
 // timeFile works out the rate of a file from its packets.
-func timeFile(v probedStream, packets []packet) (timing, timeBase) {
-	c := claims{real: parseClaim(v.RealRate), average: parseClaim(v.AverageRate)}
+func timeFile(in input, v probedStream, claimed int64, packets []packet) (timing, timeBase) {
+	c := claims{real: parseClaim(v.RealRate), average: parseClaim(v.AverageRate), frames: claimed}
+	if strings.HasSuffix(in.force, "_pipe") {
+		// Lone pictures have no time: the rate that ffmpeg names is its default.
+		t := single(0, claims{})
+		t.untimed = len(packets) > 1
+		return t, timeBase{t.rate.Den, t.rate.Num}
+	}
 	tb, ok := parseTimeBase(v.TimeBase)
 	if !ok {
 		tb = timeBase{1, 90000}

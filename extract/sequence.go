@@ -185,8 +185,8 @@ func (s *sequence) checkFirst() error {
 	if strings.EqualFold(filepath.Ext(path), ".tga") {
 		return nil // this format has no mark to be known by
 	}
-	demuxer, err := sniffFile(path)
-	if err == nil && demuxer == "" {
+	s0, err := sniffFile(path)
+	if err == nil && s0.force == "" {
 		err = inputError(path, NotClip, "not a picture")
 	}
 	return err

@@ -2,6 +2,7 @@ package extract
 
 import (
 	"bytes"
+	"encoding/binary"
 	"errors"
 	"io"
 	"io/fs"
@@ -13,25 +14,35 @@ import (
 // sniffLength is how many bytes of a file are looked at.
 const sniffLength = 4096
 
-// sniffFile opens a file as a child would, looks at its beginning, and
-// returns the demuxer that must be forced, if any.
-func sniffFile(path string) (string, error) {
+// sniffed is what the first bytes of a file tell.
+type sniffed struct {
+	force     string // the demuxer to use, or "" to let ffmpeg find out
+	container bool   // it begins as a container of video does
+	clips     int    // movie indexes in an mp4 or mov file
+}
+
+// sniffFile opens a file as a child would and looks at its beginning.
+func sniffFile(path string) (sniffed, error) {
 	// O_NONBLOCK: should the file have been swapped for a FIFO since it was
 	// looked at, this does not hang.
 	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
 	if err != nil {
 		if errors.Is(err, fs.ErrPermission) {
-			return "", &InputError{Name: SafeName(path), Kind: NoAccess, Err: err}
+			return sniffed{}, &InputError{Name: SafeName(path), Kind: NoAccess, Err: err}
 		}
-		return "", statError(path, err)
+		return sniffed{}, statError(path, err)
 	}
 	defer f.Close()
 	head := make([]byte, sniffLength)
 	n, err := io.ReadFull(f, head)
 	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
-		return "", &InputError{Name: SafeName(path), Kind: NoAccess, Detail: "reading failed", Err: err}
+		return sniffed{}, &InputError{Name: SafeName(path), Kind: NoAccess, Detail: "reading failed", Err: err}
 	}
-	return sniff(path, head[:n])
+	s, err := sniff(path, head[:n])
+	if err == nil && isMovie(head[:n]) {
+		s.clips = countBoxes(f, "moov")
+	}
+	return s, err
 }
 
 // listStarts are how lists of other files, and drawings that may refer to
@@ -44,22 +55,25 @@ var listStarts = []string{
 // sniff judges the first bytes of a file. Text is refused before any child
 // sees it: no kind of clip that is read here begins as text, and lists are
 // text.
-func sniff(path string, head []byte) (demuxer string, err error) {
+func sniff(path string, head []byte) (sniffed, error) {
 	if bytes.HasPrefix(head, []byte("YUV4MPEG2 ")) {
-		return "", nil
+		return sniffed{container: true}, nil
 	}
 	if isText(head) {
 		for _, s := range listStarts {
 			if bytes.Contains(head, []byte(s)) {
-				return "", inputError(path, Playlist, "")
+				return sniffed{}, inputError(path, Playlist, "")
 			}
 		}
-		return "", inputError(path, Text, "")
+		return sniffed{}, inputError(path, Text, "")
 	}
 	if kind := refusedPicture(head); kind != "" {
-		return "", inputError(path, Unsupported, kind)
+		return sniffed{}, inputError(path, Unsupported, kind)
 	}
-	return pictureDemuxer(head), nil
+	if soundOnly(head) {
+		return sniffed{}, inputError(path, NoVideo, "")
+	}
+	return sniffed{force: pictureDemuxer(head), container: isMovie(head) || isOtherContainer(head)}, nil
 }
 
 // isText tells of valid UTF-8 (but for a rune cut off at the end) without
@@ -114,4 +128,59 @@ func pictureDemuxer(head []byte) string {
 		return "webp_pipe"
 	}
 	return ""
+}
+
+// soundOnly tells of formats that hold sound and at most a cover picture.
+func soundOnly(head []byte) bool {
+	has := func(magic string) bool { return bytes.HasPrefix(head, []byte(magic)) }
+	return has("ID3") || has("fLaC") || len(head) > 12 && has("RIFF") && string(head[8:12]) == "WAVE"
+}
+
+// isMovie tells of mp4 and mov, whose files are rows of boxes: four bytes of
+// length, four of type (ISO/IEC 14496-12, section 4.2).
+func isMovie(head []byte) bool {
+	if len(head) < 8 {
+		return false
+	}
+	switch string(head[4:8]) {
+	case "ftyp", "moov", "mdat", "wide", "free", "skip", "pnot":
+		return true
+	}
+	return false
+}
+
+// isOtherContainer tells of Matroska, AVI, ASF and FLV.
+func isOtherContainer(head []byte) bool {
+	has := func(magic string) bool { return bytes.HasPrefix(head, []byte(magic)) }
+	return has("\x1a\x45\xdf\xa3") || has("\x30\x26\xb2\x75") || has("FLV\x01") ||
+		len(head) > 12 && has("RIFF") && string(head[8:12]) == "AVI "
+}
+
+// maxBoxes bounds the walk along a file's boxes; fragmented files have two a
+// second.
+const maxBoxes = 10_000
+
+// countBoxes counts the boxes of a type on the top level of an mp4 or mov
+// file.
+func countBoxes(f io.ReaderAt, kind string) int {
+	count, at := 0, int64(0)
+	var head [16]byte
+	for range maxBoxes {
+		n, _ := f.ReadAt(head[:], at)
+		if n < 8 {
+			break
+		}
+		if string(head[4:8]) == kind {
+			count++
+		}
+		size := int64(binary.BigEndian.Uint32(head[:4]))
+		if size == 1 && n == 16 {
+			size = int64(binary.BigEndian.Uint64(head[8:]))
+		}
+		if size < 8 || size > noLimit-at {
+			break
+		}
+		at += size
+	}
+	return count
 }

@@ -15,6 +15,7 @@ type timing struct {
 	rate     Rate // the constant rate, or the one to conform to
 	variable bool
 	last     Rate // one over the time that the last frame stays up
+	missing  int  // frames that a constant rate lacks; variable is not set
 	doubled  int  // frames that share their time with another
 	breaks   int  // holes and jumps that were closed
 	untimed  bool // no time stamps at all: the rate is a guess of ffmpeg's
@@ -50,8 +51,14 @@ var customaryRates = []Rate{
 
 func customary(r Rate) bool { return slices.Contains(customaryRates, r) }
 
-// claims are the rates that the container or ffmpeg names.
-type claims struct{ real, average Rate }
+// claims are what the container says, or ffmpeg makes of it.
+type claims struct {
+	real, average Rate
+	frames        int64 // 0: nothing said
+}
+
+// named tells whether a rate is one of those that were claimed.
+func (c claims) named(r Rate) bool { return r == c.real || r == c.average }
 
 // analyse finds the rate in presentation times, sorted, in ticks of tb. last
 // is the duration of the last frame in ticks, 0 when unknown.
@@ -63,7 +70,11 @@ func analyse(times []int64, last int64, tb timeBase, c claims) timing {
 	median := medianInterval(times)
 	times, breaks := closeBreaks(times, median, tb)
 	t := timing{doubled: doubled, breaks: breaks}
-	if rate, ok := constantRate(times, tb, c); ok && doubled == 0 {
+	if rate, missing, ok := rateWithHoles(times, tb, c); ok && doubled == 0 && breaks == 0 {
+		t.rate, t.last, t.missing = rate, rate, missing
+		return t
+	}
+	if rate, ok := constantRate(times, tb, breaks, c); ok && doubled == 0 {
 		t.rate, t.last = rate, rate
 		return t
 	}
@@ -139,19 +150,20 @@ func slotTicks(tb timeBase, r Rate) float64 {
 // constantRate finds the rate of which times are the evenly spaced frames,
 // each within the rounding of its time stamp; failing that, one that places
 // every frame in its own slot beyond doubt.
-func constantRate(times []int64, tb timeBase, c claims) (Rate, bool) {
+func constantRate(times []int64, tb timeBase, breaks int, c claims) (Rate, bool) {
 	candidates := candidateRates(times, tb, c)
 	best := math.Inf(1)
+	rounding := tickSlack * float64(1+breaks) // a closed break is a whole number of ticks
 	for _, r := range candidates {
 		s := spread(times, tb, r)
-		if s <= tickSlack && s < slotShare*slotTicks(tb, r) {
+		if s <= rounding && s < slotShare*slotTicks(tb, r) {
 			return r, true
 		}
 		best = math.Min(best, s)
 	}
 	for _, r := range candidates {
 		s := spread(times, tb, r)
-		if s < slotShare*slotTicks(tb, r) && s <= math.Max(fitSlack*best, best+tickSlack) {
+		if s < slotShare*slotTicks(tb, r) && s <= math.Max(fitSlack*best, best+rounding) {
 			return r, true
 		}
 	}
