@@ -148,14 +148,13 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 		s.series.mean = append(s.series.mean, mean)
 		s.series.background = append(s.series.background, background)
 	}
-	tallest := 0.0
 	for _, f := range found.Figures {
-		tallest = math.Max(tallest, f.HeightPx)
 		s.figures = append(s.figures, Figure{
 			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx,
 			Method: found.Method, Boxes: f.Boxes,
 		})
 	}
+	tallest := found.Height()
 	if tallest > 0 {
 		s.series.heights = append(s.series.heights, tallest)
 		s.series.weights = append(s.series.weights, float64(len(maps)))

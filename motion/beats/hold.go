@@ -11,6 +11,10 @@ const (
 	// fewer reads as part of a move (common practice, no source).
 	holdFrames = 4
 	customRate = 24.0 // frames a second that holdFrames counts in
+	// strayFactor is how far over the limit a single step between still ones may
+	// lie without ending a hold: the travel of so slow a step is known to a
+	// third of it.
+	strayFactor = 1.5
 	// restShare is the still limit for a living figure, which is never still: its
 	// rests are told by lying deep between moves. Set by eye on filmed people,
 	// whose hands drift by 0.3 to 0.6 % of their height a frame while they rest.
@@ -80,6 +84,11 @@ func stillSteps(s Series, exposure []Exposure, o Options) []bool {
 	still := make([]bool, len(s.Max))
 	for i, v := range s.Max {
 		still[i] = v/framesUp(exposure, i) < o.StillLimit()
+	}
+	for i := 1; i+1 < len(still); i++ {
+		if !still[i] && still[i-1] && still[i+1] && s.Max[i]/framesUp(exposure, i) < strayFactor*o.StillLimit() {
+			still[i] = true
+		}
 	}
 	return still
 }

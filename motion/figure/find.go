@@ -42,6 +42,21 @@ type Figure struct {
 	Travel   float64 // gathered over all frames, pixels times cells
 }
 
+// Height is the height, in working pixels, that travel in the stretch is
+// measured by: the tallest figure's. Rooted figures count together, since a
+// plate shows only those parts of one that ever move. 0 says no figure.
+func (f *Found) Height() float64 {
+	tallest := 0.0
+	var rooted Box
+	for i := range f.Figures {
+		if f.Figures[i].Rooted {
+			rooted = rooted.Union(f.Figures[i].Union())
+		}
+		tallest = max(tallest, f.Figures[i].HeightPx)
+	}
+	return max(tallest, float64(rooted.H()))
+}
+
 // Find tells the figures of a stretch of frames of one shot. path is as in
 // NewPlate; maps[t] is the travel that led to frame t, nil where unknown.
 func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found, error) {
