@@ -1,7 +1,5 @@
 package figure
 
-import "holdfast/motion/camera"
-
 // A finder holds the memory for finding silhouettes in frames of one size.
 type finder struct {
 	diff, scratch []float32
@@ -39,31 +37,5 @@ func (f *finder) silhouette(p *Plate, frame *Layer, t int) error {
 	p.differ(f.diff, frame)
 	f.mask.threshold(f.diff, level(f.diff, f.scratch))
 	f.found = f.labels.components(f.found[:0], f.mask)
-	return nil
-}
-
-// Silhouettes is for looking at.
-func Silhouettes(layers []*Layer, path []camera.Similarity, visit func(t int, m *Mask) error) error {
-	p, err := NewPlate(layers, path)
-	if err != nil {
-		return err
-	}
-	defer p.Close()
-	f, err := newFinder(layers[0].W, layers[0].H)
-	if err != nil {
-		return err
-	}
-	defer f.close()
-	if _, err := p.lift(layers, f); err != nil {
-		return err
-	}
-	for t, l := range layers {
-		if err := f.silhouette(p, l, t); err != nil {
-			return err
-		}
-		if err := visit(t, f.mask); err != nil {
-			return err
-		}
-	}
 	return nil
 }
