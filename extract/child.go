@@ -84,10 +84,13 @@ func (c *child) waitFor(limit time.Duration, kill context.CancelFunc) error {
 	}
 }
 
-// signalled tells whether the process was ended by a signal.
-func (c *child) signalled() bool {
+// exitAfterSignal is what ffmpeg exits with when a signal made it finish early.
+const exitAfterSignal = 255
+
+// stopped tells whether the process was ended by a signal, caught or not.
+func (c *child) stopped() bool {
 	var exit *exec.ExitError
-	return errors.As(c.wait(), &exit) && exit.ProcessState != nil && !exit.Exited()
+	return errors.As(c.wait(), &exit) && (!exit.Exited() || exit.ExitCode() == exitAfterSignal)
 }
 
 // stream runs a program and gives its standard output to use. It returns the

@@ -2,6 +2,7 @@ package extract
 
 import (
 	"image"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,6 +31,19 @@ type Clip struct {
 
 	Claimed         int64         // source frames that the container says it has; 0 when it says nothing
 	ClaimedDuration time.Duration // 0 when it says nothing
+}
+
+// Expect is the number of frames that a reading of the whole clip will
+// probably give, for showing progress; 0 when nothing is known. The true
+// number comes from decoding.
+func (c Clip) Expect() int64 {
+	if !c.Conformed || c.SourceRate.IsZero() {
+		return c.Claimed
+	}
+	if c.Variable && c.ClaimedDuration > 0 {
+		return int64(math.Round(c.ClaimedDuration.Seconds() * c.Rate.Float()))
+	}
+	return int64(math.Round(float64(c.Claimed) * c.Rate.Float() / c.SourceRate.Float()))
 }
 
 // describe makes a Clip of what was probed, with the warnings that are due

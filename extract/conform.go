@@ -18,16 +18,14 @@ type conformer struct {
 	last Rate     // one over the time that the last frame stays up
 	tb   timeBase // set before the first frame is judged
 
-	now, next       *picture
-	nowAt, nextAt   int64 // ticks since the first frame, holes closed
-	origin, shift   int64
-	k               int64 // next output frame
-	end             int64 // number of output frames, once the source has ended
-	a, b            uint64
-	begun, finished bool
-
-	breaks, doubled, late int64 // holes closed, frames that share a time, frames never shown
-	shown                 bool  // now has been shown
+	now, next     *picture
+	nowAt, nextAt int64  // ticks since the first frame, holes closed
+	origin, shift int64  // ticks
+	k             int64  // next output frame
+	end           int64  // number of output frames, once the source has ended
+	a, b          uint64 // see begin
+	begun         bool
+	breaks        int64 // holes closed
 }
 
 // frame returns the picture of the next output frame; it stays with the
@@ -47,7 +45,6 @@ func (c *conformer) frame() (*picture, error) {
 		return nil, io.EOF
 	}
 	c.k++
-	c.shown = true
 	return c.now, nil
 }
 
@@ -75,11 +72,8 @@ func (c *conformer) pastMiddle() bool {
 
 // step makes the next frame the current one.
 func (c *conformer) step() error {
-	if !c.shown {
-		c.late++
-	}
 	c.give(c.now)
-	c.now, c.nowAt, c.next, c.shown = c.next, c.nextAt, nil, false
+	c.now, c.nowAt, c.next = c.next, c.nextAt, nil
 	return c.fetch()
 }
 
@@ -96,7 +90,6 @@ func (c *conformer) fetch() error {
 		}
 		at := c.place(pic.time.pts)
 		if at <= c.nowAt {
-			c.doubled++
 			c.give(pic)
 			continue
 		}
@@ -123,7 +116,6 @@ func (c *conformer) place(pts int64) int64 {
 // a tick late, so when ticks are fine a frame that begins within the last
 // tick does not count.
 func (c *conformer) finish() {
-	c.finished = true
 	tick := big.NewRat(c.tb.Num, c.tb.Den)
 	end := new(big.Rat).Mul(big.NewRat(c.nowAt, 1), tick)
 	end.Add(end, big.NewRat(c.last.Den, c.last.Num))

@@ -30,7 +30,7 @@ const (
 //  3. the customary rate nearest to the usual step, within 2 %;
 //  4. that of the usual step, to the whole frame.
 func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
-	usual := 1 / (float64(median) * tb.seconds())
+	usual := 1 / (usualStep(times, median) * tb.seconds())
 	if r, ok := gridRate(times, tb, c); ok {
 		return r
 	}
@@ -51,6 +51,23 @@ func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
 		return defaultSequenceRate
 	}
 	return whole
+}
+
+// usualStep is the mean of the steps that differ from the median by rounding
+// only, in ticks: 41 and 42 ms together say 24 frames per second. Where ticks
+// are coarse (a step of under ten), a tick more is another step.
+func usualStep(times []int64, median int64) float64 {
+	if median < 10 {
+		return float64(median)
+	}
+	sum, n := 0.0, 0.0
+	for i := 1; i < len(times); i++ {
+		if d := times[i] - times[i-1] - median; d >= -1 && d <= 1 {
+			sum += float64(d)
+			n++
+		}
+	}
+	return float64(median) + sum/n
 }
 
 // gridRate finds the slowest customary rate that places the times on its

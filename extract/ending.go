@@ -17,7 +17,7 @@ func (r *Reader) ending() error {
 	switch {
 	case errors.Is(r.pump.err, errStalled) || errors.Is(waitErr, errStalled):
 		return r.decodeError("the decoder gave no answer", r.pump.err)
-	case r.pump.child.signalled():
+	case r.pump.child.stopped():
 		return r.decodeError("the decoder was killed", waitErr)
 	case !r.o.SingleThread && r.pump.child.tail.any():
 		return &DamagedError{Name: r.in.name}

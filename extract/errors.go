@@ -6,13 +6,14 @@ import (
 	"strings"
 )
 
-// Errors of this package come in five families, told apart with errors.As:
+// Errors of this package come in families, told apart with errors.As:
 //
 //	*InputError    the input cannot be used (also behind *GapError, *SizeChangeError)
 //	*ToolError     ffmpeg or ffprobe is missing, too old, or something else
 //	*DecodeError   decoding failed
 //	*LimitError    a limit was hit
 //	*OutputError   the output could not be written
+//	*OptionError   the caller asked for something that makes no sense
 //
 // *DamagedError asks the caller to read again with one decoder thread; Read
 // does so by itself. Each has a one-line message that names the file by its
@@ -210,6 +211,14 @@ func (e *OutputError) Hint() string {
 }
 
 func (e *OutputError) Unwrap() error { return e.Err }
+
+// OptionError says what is wrong with Options or VideoOptions.
+type OptionError struct{ What string }
+
+func (e *OptionError) Error() string { return e.What }
+
+// Hint says what to do.
+func (e *OptionError) Hint() string { return "correct the options" }
 
 // DamagedError says that the decoder reported damage. Damaged clips decode to
 // different pictures with different numbers of threads, so what was read must

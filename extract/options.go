@@ -56,15 +56,15 @@ func (o Options) withDefaults() (Options, error) {
 	if !o.FPS.IsZero() {
 		r, err := NewRate(o.FPS.Num, o.FPS.Den)
 		if err != nil {
-			return o, err
+			return o, &OptionError{err.Error()}
 		}
 		o.FPS = r
 	}
 	if o.From < 0 {
-		return o, fmt.Errorf("first frame %d is before the clip", o.From)
+		return o, &OptionError{fmt.Sprintf("first frame %d is before the clip", o.From)}
 	}
 	if o.To > 0 && o.To < o.From {
-		return o, fmt.Errorf("last frame %d is before the first, %d", o.To, o.From)
+		return o, &OptionError{fmt.Sprintf("last frame %d is before the first, %d", o.To, o.From)}
 	}
 	if o.WorkArea <= 0 {
 		o.WorkArea = defaultWorkArea

@@ -104,7 +104,7 @@ func (w VideoOptions) encoding() ffmpeg.KwArgs {
 func WriteVideo(ctx context.Context, path string, w VideoOptions, next func(frame *image.YCbCr) error) error {
 	w, err := w.withDefaults()
 	if err != nil {
-		return fmt.Errorf("write %s: %w", SafeName(path), err)
+		return &OptionError{fmt.Sprintf("write %s: %v", SafeName(path), err)}
 	}
 	t, err := findTools(ctx)
 	if err != nil {
