@@ -1,12 +1,20 @@
 package motion
 
-import "holdfast/motion/beats"
+import (
+	"maps"
+
+	"holdfast/motion/beats"
+	"holdfast/motion/camera"
+	"holdfast/motion/figure"
+	"holdfast/motion/travel"
+)
 
 // settings notes every threshold that was in force.
 func (r *Result) settings(o Options) {
-	b := beats.Options{Rate: o.Rate}
-	r.Settings = map[string]any{
-		"still_share":     beats.StillShare,
-		"min_hold_frames": b.MinHold(),
+	r.Settings = map[string]any{"stretch_frames": stretchFrames}
+	for _, s := range []map[string]any{
+		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(),
+	} {
+		maps.Copy(r.Settings, s)
 	}
 }

@@ -27,7 +27,7 @@ const (
 // frames that its drawings stay up. floor is the travel, in figure heights,
 // that a repeated drawing can show.
 func Exposures(s Series, floor float64) []Exposure {
-	fresh := newDrawings(s.Max, floor)
+	fresh := newDrawings(s.Mean, floor)
 	var out []Exposure
 	for i := 0; i < len(fresh); {
 		n := even(fresh, i)

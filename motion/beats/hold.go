@@ -165,3 +165,21 @@ func move(s Series, start, end int) Beat {
 	}
 	return b
 }
+
+// Settings returns the thresholds in force, for the sheet.
+func (o Options) Settings() map[string]any {
+	return map[string]any{
+		"still_share":           o.StillLimit(),
+		"still_stray_factor":    strayFactor,
+		"rest_share":            restShare,
+		"rest_depth":            restDepth,
+		"frozen_share_of_still": frozenShare,
+		"min_hold_frames":       o.MinHold(),
+		"new_drawing_share":     newShare,
+		"even_drawings":         evenDrawings,
+		"repeat_share":          repeatShare,
+		"repeat_sure":           repeatSure,
+		"repeat_lively":         repeatLively,
+		"repeat_longest_frames": repeatLongest,
+	}
+}

@@ -1,0 +1,22 @@
+package figure
+
+// Settings returns the thresholds in force, for the sheet.
+func Settings() map[string]any {
+	return map[string]any{
+		"plate_samples":           plateSamples,
+		"figure_noise_factor":     figureNoise,
+		"figure_least_levels":     leastFigure,
+		"figure_chroma_weight":    chromaWeight,
+		"figure_slack_moving_px":  slackPixels,
+		"figure_slack_still_px":   slackStill,
+		"figure_least_area_share": leastArea,
+		"figure_join_share":       joinShare,
+		"figure_rooted_gap_share": rootedGap,
+		"figure_rooted_widths":    rootedWidths,
+		"figure_crowded_share":    crowded,
+		"figure_lively_share":     livelyShare,
+		"figure_ghost_ratio":      ghostRatio,
+		"figure_far_share":        farShare,
+		"figure_patience_frames":  patience,
+	}
+}
