@@ -1,0 +1,114 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"holdfast/sheet"
+)
+
+// clip returns the path of a filmed or rendered clip with known truth, or skips.
+// The clips and their truths, read by eye, lie beside the repository.
+func clip(t *testing.T, name string) string {
+	t.Helper()
+	path := filepath.Join("..", "..", "..", "shared", "clips", name)
+	if _, err := os.Stat(path); err != nil {
+		t.Skipf("no clip %s beside the repository", name)
+	}
+	return path
+}
+
+func sheetOf(t *testing.T, path string) *sheet.Sheet {
+	t.Helper()
+	code, out, errs := runFor("sheet", "--first-frame", "0", "--as", "json", path)
+	if code != 0 {
+		t.Fatalf("%s: exit %d: %s", path, code, errs)
+	}
+	var s sheet.Sheet
+	if err := json.Unmarshal([]byte(out), &s); err != nil {
+		t.Fatalf("%s: %v", path, err)
+	}
+	return &s
+}
+
+// Truths read by eye from stills and frame differences, uncertain by the
+// frames given.
+func TestFilmedRests(t *testing.T) {
+	for _, c := range []struct {
+		clip  string
+		holds [][2]int
+	}{
+		{"gesture-again.mkv", [][2]int{{22, 28}, {47, 58}}},
+		{"gesture-help.mkv", [][2]int{{29, 37}}},
+	} {
+		var got [][2]int
+		for _, b := range sheetOf(t, clip(t, c.clip)).Beats {
+			if b.Kind == "hold" {
+				got = append(got, [2]int{b.Start, b.End})
+			}
+		}
+		ok := len(got) == len(c.holds)
+		for i := 0; ok && i < len(got); i++ {
+			for end := range 2 {
+				d := got[i][end] - c.holds[i][end]
+				ok = ok && d >= -2 && d <= 2
+			}
+		}
+		if !ok {
+			t.Errorf("%s: holds %v, want %v within 2 frames", c.clip, got, c.holds)
+		}
+	}
+}
+
+func starts(s *sheet.Sheet) (cuts []int) {
+	for _, shot := range s.Shots[1:] {
+		cuts = append(cuts, shot.Start)
+	}
+	return cuts
+}
+
+func TestFilmCuts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a clip of 1253 frames")
+	}
+	want := []int{334, 396, 404, 420, 571, 621, 658, 672}
+	if got := starts(sheetOf(t, clip(t, "film-trailer.mp4"))); !slices.Equal(got, want) {
+		t.Errorf("cuts at %v, want %v", got, want)
+	}
+}
+
+func TestClipsWithoutCuts(t *testing.T) {
+	for _, name := range []string{"rope-skipping.webm", "drawn-walk.gif", "ball-in-flight.mp4"} {
+		s := sheetOf(t, clip(t, name))
+		if cuts := starts(s); cuts != nil {
+			t.Errorf("%s: cuts at %v, want none", name, cuts)
+		}
+		if name == "drawn-walk.gif" && s.Shots[0].Camera.Kind != "still" {
+			t.Errorf("%s: camera %s, want still", name, s.Shots[0].Camera.Kind)
+		}
+	}
+}
+
+// The clip that the gocv module ships shows a toy of plastic bricks that stands
+// still, turns, and stands still again.
+func TestToyTurns(t *testing.T) {
+	dir, err := exec.Command("go", "list", "-m", "-f", "{{.Dir}}", "gocv.io/x/gocv").Output()
+	if err != nil {
+		t.Skipf("where gocv lies is not known: %v", err)
+	}
+	path := filepath.Join(strings.TrimSpace(string(dir)), "images", "small.mp4")
+	s := sheetOf(t, path)
+	first, last := s.Beats[0], s.Beats[len(s.Beats)-1]
+	if first.Kind != "hold" || last.Kind != "hold" {
+		t.Fatalf("starts with a %s and ends with a %s, want holds", first.Kind, last.Kind)
+	}
+	// By eye: the first change is at 41 and the last at 99, two frames either way.
+	if first.End < 37 || first.End > 42 || last.Start < 96 || last.Start > 101 {
+		t.Errorf("stands until %d and from %d, want about 40 and 98", first.End, last.Start)
+	}
+}
