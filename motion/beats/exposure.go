@@ -40,6 +40,20 @@ func Exposures(s Series, floor float64) []Exposure {
 		out = append(out, Exposure{Start: fresh[i], End: min(last, len(s.Max)-1), Pattern: pattern(up), FramesPerDrawing: float64(up)})
 		i += n
 	}
+	return mergeExposures(out)
+}
+
+// mergeExposures joins stretches of one pattern that a stray frame divides: a
+// part that nearly stops for less than a hold does not change the pattern.
+func mergeExposures(in []Exposure) []Exposure {
+	var out []Exposure
+	for _, e := range in {
+		if n := len(out); n > 0 && out[n-1].Pattern == e.Pattern && e.Start-out[n-1].End <= newReach {
+			out[n-1].End = e.End
+			continue
+		}
+		out = append(out, e)
+	}
 	return out
 }
 
