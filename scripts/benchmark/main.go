@@ -17,7 +17,7 @@ const usage = `usage: scripts/bench [accuracy|speed] [options]
 
 Without a word both are run.
 
-accuracy: every scene clean at 640x360 and 320x180, and every second one under
+accuracy: every scene clean at 640x360 and 320x180, and every third one under
 each further condition. With any of --scene, --variant and --size: all pairs of
 what these leave.
   --full              all pairs, and clean at 1280x720 and 1920x1080
