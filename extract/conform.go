@@ -16,14 +16,19 @@ type conformer struct {
 	give func(*picture)           // hands a picture back
 	rate Rate
 	last Rate     // one over the time that the last frame stays up
-	tb   timeBase // set before the first frame is judged
+	tb   timeBase // of the time stamps; set before the first frame is judged
+	// even is the source's constant rate, zero when it has none. Time stamps
+	// then only say which frame of it this is, so that their rounding (to a
+	// millisecond in Matroska) does not decide which of two frames is nearer.
+	even Rate
 
 	now, next     *picture
-	nowAt, nextAt int64  // ticks since the first frame, holes closed
-	origin, shift int64  // ticks
-	k             int64  // next output frame
-	end           int64  // number of output frames, once the source has ended
-	a, b          uint64 // see begin
+	nowAt, nextAt int64    // units since the first frame, holes closed
+	origin, shift int64    // in ticks, in units
+	unit          timeBase // a tick, or a frame of the even rate
+	k             int64    // next output frame
+	end           int64    // number of output frames, once the source has ended
+	a, b          uint64   // see begin
 	begun         bool
 	breaks        int64 // holes closed
 }
@@ -56,10 +61,14 @@ func (c *conformer) begin() error {
 	}
 	c.origin = first.time.pts
 	c.now = first
-	// k/rate > (now+next)/2 ticks  <=>  k*a > (now+next)*b
-	g := gcd(2*c.rate.Den*c.tb.Den, c.rate.Num*c.tb.Num)
-	c.a = uint64(2 * c.rate.Den * c.tb.Den / g)
-	c.b = uint64(c.rate.Num * c.tb.Num / g)
+	c.unit = c.tb
+	if !c.even.IsZero() {
+		c.unit = timeBase{c.even.Den, c.even.Num}
+	}
+	// k/rate > (now+next)/2 units  <=>  k*a > (now+next)*b
+	g := gcd(2*c.rate.Den*c.unit.Den, c.rate.Num*c.unit.Num)
+	c.a = uint64(2 * c.rate.Den * c.unit.Den / g)
+	c.b = uint64(c.rate.Num * c.unit.Num / g)
 	return c.fetch()
 }
 
@@ -98,14 +107,18 @@ func (c *conformer) fetch() error {
 	}
 }
 
-// place counts a time from the first frame and closes holes that are too
-// long to be true.
+// place counts a time from the first frame, in units, and closes holes that
+// are too long to be true.
 func (c *conformer) place(pts int64) int64 {
-	at := pts - c.origin - c.shift
-	if float64(at-c.nowAt)*c.tb.seconds() <= maxHole {
+	at := pts - c.origin
+	if !c.even.IsZero() {
+		at = int64(math.Round(float64(at) / slotTicks(c.tb, c.even)))
+	}
+	at -= c.shift
+	if float64(at-c.nowAt)*c.unit.seconds() <= maxHole {
 		return at
 	}
-	slot := int64(math.Max(1, math.Round(slotTicks(c.tb, c.last))))
+	slot := int64(math.Max(1, math.Round(slotTicks(c.unit, c.last))))
 	c.breaks++
 	c.shift += at - c.nowAt - slot
 	return c.nowAt + slot
@@ -113,14 +126,14 @@ func (c *conformer) place(pts int64) int64 {
 
 // finish works out how many output frames the clip has: those whose time is
 // before the end of the last source frame. A rounded time stamp may lie half
-// a tick late, so when ticks are fine a frame that begins within the last
-// tick does not count.
+// a tick late, so of a source without an even rate a frame that begins within
+// the last of many ticks does not count.
 func (c *conformer) finish() {
-	tick := big.NewRat(c.tb.Num, c.tb.Den)
-	end := new(big.Rat).Mul(big.NewRat(c.nowAt, 1), tick)
+	unit := big.NewRat(c.unit.Num, c.unit.Den)
+	end := new(big.Rat).Mul(big.NewRat(c.nowAt, 1), unit)
 	end.Add(end, big.NewRat(c.last.Den, c.last.Num))
-	if slotTicks(c.tb, c.rate) >= 1/gridTolerance {
-		end.Sub(end, tick)
+	if c.even.IsZero() && slotTicks(c.unit, c.rate) >= 1/gridTolerance {
+		end.Sub(end, unit)
 	}
 	end.Mul(end, c.rate.rat())
 	q, rest := new(big.Int).QuoRem(end.Num(), end.Denom(), new(big.Int))

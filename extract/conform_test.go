@@ -17,12 +17,12 @@ func ignoreEOF(err error) error {
 
 // conformAll runs a conformer over times and gives, for each output frame,
 // the index of the source frame that it shows.
-func conformAll(t *testing.T, times []int64, tb timeBase, rate, last Rate) []int {
+func conformAll(t *testing.T, times []int64, tb timeBase, rate, last, even Rate) []int {
 	t.Helper()
 	i, held := 0, 0
 	index := map[*picture]int{}
 	c := &conformer{
-		rate: rate, last: last, tb: tb,
+		rate: rate, last: last, even: even, tb: tb,
 		take: func() (*picture, error) {
 			if i == len(times) {
 				return nil, io.EOF
@@ -89,8 +89,14 @@ func TestConformShowsTheNearestFrame(t *testing.T) {
 		for i := range times {
 			times[i] += 777 // the first frame need not be at zero
 		}
-		got := conformAll(t, times, c.tb, c.to, c.from)
+		got := conformAll(t, times, c.tb, c.to, c.from, Rate{})
 		if want := nearest(times, c.tb, c.to, c.frames); !reflect.DeepEqual(got, want) {
+			t.Errorf("%s: %d frames %v\nwant %d frames %v", c.name, len(got), got, len(want), want)
+		}
+		// Where the rate is known, rounded time stamps do as well as exact ones.
+		got = conformAll(t, times, c.tb, c.to, c.from, c.from)
+		exact := timeBase{c.from.Den, c.from.Num}
+		if want := nearest(stamps(c.n, c.from, exact), exact, c.to, c.frames); !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: %d frames %v\nwant %d frames %v", c.name, len(got), got, len(want), want)
 		}
 	}
@@ -108,7 +114,7 @@ func TestConformOddTimes(t *testing.T) {
 		{"a time that falls back is left out", []int64{0, 1, 0, 2}, []int{0, 1, 3}},
 		{"a hole of ten hours is closed", []int64{0, 1, 864000, 864001}, []int{0, 1, 2, 3}},
 	} {
-		if got := conformAll(t, c.times, tb, Rate{24, 1}, Rate{24, 1}); !reflect.DeepEqual(got, c.want) {
+		if got := conformAll(t, c.times, tb, Rate{24, 1}, Rate{24, 1}, Rate{}); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
 		}
 	}

@@ -12,6 +12,9 @@ func (r *Reader) plan(t tools) (decoding, error) {
 		return decoding{}, err
 	}
 	videos := p.videoStreams()
+	if len(p.Streams) == 0 {
+		return decoding{}, unreadable(r.in, nil)
+	}
 	if len(videos) == 0 {
 		return decoding{}, inputError(r.in.path, NoVideo, "")
 	}
@@ -116,6 +119,9 @@ func (r *Reader) conform() {
 	r.conf = &conformer{
 		take: r.take, give: func(p *picture) { r.pump.free <- p },
 		rate: r.clip.Rate, last: r.tm.last,
+	}
+	if !r.tm.variable {
+		r.conf.even = r.tm.rate
 	}
 }
 

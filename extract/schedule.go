@@ -17,6 +17,9 @@ func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 	flush := func() {
 		slices.Sort(stretch)
 		offset := int64(0)
+		if n := len(times); n > 0 && tooFar(times[n-1], times[0]) {
+			stretch = stretch[:0] // stretches of nonsense, laid end to end
+		}
 		if n := len(times); n > 0 && len(stretch) > 0 && stretch[0] <= times[n-1] {
 			offset = times[n-1] + leap + 1 - stretch[0]
 		}
@@ -25,6 +28,7 @@ func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 		}
 		stretch = stretch[:0]
 	}
+	var first *int64
 	var dts, latest int64
 	haveDTS := false
 	for _, p := range packets {
@@ -34,6 +38,12 @@ func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 		t := p.DTS
 		if p.PTS != nil {
 			t = p.PTS
+		}
+		if first == nil {
+			first = t
+		}
+		if tooFar(*t, *first) {
+			continue
 		}
 		if haveDTS && p.DTS != nil && *p.DTS < dts || len(stretch) > 0 && *t-latest > leap {
 			flush()
@@ -51,6 +61,15 @@ func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 	}
 	flush()
 	return times, last
+}
+
+// farthest is how many ticks from the first time stamp any is believed: 104
+// days of nanoseconds. It keeps sums inside 64 bits.
+const farthest = 1 << 53
+
+func tooFar(t, from int64) bool {
+	d := t - from
+	return (d < 0) != (t < from) || d > farthest || d < -farthest
 }
 
 // discarded tells of packets that are decoded but not shown.

@@ -2,8 +2,10 @@ package extract
 
 import (
 	"context"
+	"errors"
 	"image"
 	"io"
+	"os"
 	"path/filepath"
 	"testing"
 )
@@ -104,5 +106,181 @@ func TestWriteThenReadGivesEveryFrameOnce(t *testing.T) {
 		if clip.Rate != c.w.Rate || clip.Width != c.w.Width || clip.Height != c.w.Height {
 			t.Errorf("%s: %v %d×%d", c.name, clip.Rate, clip.Width, clip.Height)
 		}
+	}
+}
+
+func TestSameFramesSameBytes(t *testing.T) {
+	for _, codec := range []Codec{H264, FFV1} {
+		var sums []string
+		for range 2 {
+			sum, err := SHA256(context.Background(), writeBars(t, "a.mp4", 20, VideoOptions{Width: 64, Height: 36, Codec: codec}))
+			if err != nil {
+				t.Fatal(err)
+			}
+			sums = append(sums, sum)
+		}
+		if sums[0] != sums[1] {
+			t.Errorf("%s: %v", codec, sums)
+		}
+	}
+}
+
+func TestWritingKeepsWhatIsThere(t *testing.T) {
+	dir := t.TempDir()
+	there := filepath.Join(dir, "there.mp4")
+	if err := os.WriteFile(there, []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(dir, "link.mp4")
+	if err := os.Symlink(filepath.Join(dir, "elsewhere"), link); err != nil {
+		t.Fatal(err)
+	}
+	w := VideoOptions{Width: 64, Height: 36}
+	n := 0
+	twoFrames := func(f *image.YCbCr) error {
+		if n++; n > 2 {
+			return io.EOF
+		}
+		return nil
+	}
+	for _, path := range []string{there, link} {
+		n = 0
+		var out *OutputError
+		if err := WriteVideo(context.Background(), path, w, twoFrames); !errors.As(err, &out) || !out.Exists {
+			t.Errorf("%s: %v", filepath.Base(path), err)
+		}
+	}
+	// One that comes while we write wins too.
+	late := filepath.Join(dir, "late.mp4")
+	n = 0
+	err := WriteVideo(context.Background(), late, w, func(f *image.YCbCr) error {
+		if n == 1 {
+			if err := os.WriteFile(late, []byte("first"), 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return twoFrames(f)
+	})
+	var out *OutputError
+	if !errors.As(err, &out) || !out.Exists {
+		t.Errorf("late: %v", err)
+	}
+	for path, want := range map[string]string{there: "mine", late: "first"} {
+		if got, _ := os.ReadFile(path); string(got) != want {
+			t.Errorf("%s now holds %.20q", filepath.Base(path), got)
+		}
+	}
+	if left, _ := os.ReadDir(dir); len(left) != 3 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestFailedWritingLeavesNothing(t *testing.T) {
+	dir := t.TempDir()
+	mine := errors.New("cannot draw")
+	ctx, cancel := context.WithCancel(context.Background())
+	n := 0
+	var out *OutputError
+	var option *OptionError
+	for name, c := range map[string]struct {
+		ctx  context.Context
+		path string
+		w    VideoOptions
+		next func(*image.YCbCr) error
+		good func(error) bool
+	}{
+		"the caller fails": {context.Background(), "a.mp4", VideoOptions{Width: 64, Height: 36},
+			func(*image.YCbCr) error { return mine }, func(err error) bool { return errors.Is(err, mine) }},
+		"no frame": {context.Background(), "a.mp4", VideoOptions{Width: 64, Height: 36},
+			func(*image.YCbCr) error { return io.EOF }, func(err error) bool { return errors.As(err, &out) }},
+		"the user gives up": {ctx, "a.mp4", VideoOptions{Width: 64, Height: 36},
+			func(*image.YCbCr) error {
+				if n++; n == 5 {
+					cancel()
+				}
+				return nil
+			}, func(err error) bool { return errors.Is(err, context.Canceled) }},
+		"no folder": {context.Background(), "no/a.mp4", VideoOptions{Width: 64, Height: 36},
+			func(*image.YCbCr) error { return io.EOF }, func(err error) bool { return errors.As(err, &out) }},
+		"odd sides": {context.Background(), "a.mp4", VideoOptions{Width: 65, Height: 36},
+			func(*image.YCbCr) error { return io.EOF }, func(err error) bool { return errors.As(err, &option) }},
+	} {
+		if err := WriteVideo(c.ctx, filepath.Join(dir, c.path), c.w, c.next); !c.good(err) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if left, _ := os.ReadDir(dir); len(left) != 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestOneOfManyWinsTheName(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "a.mp4")
+	results := make(chan error)
+	for i := range 5 {
+		go func() {
+			results <- writeWhole(context.Background(), path, func(temporary string) error {
+				return os.WriteFile(temporary, []byte{byte(i)}, 0o600)
+			})
+		}()
+	}
+	won := 0
+	for range 5 {
+		err := <-results
+		var out *OutputError
+		if err == nil {
+			won++
+		} else if !errors.As(err, &out) || !out.Exists {
+			t.Error(err)
+		}
+	}
+	if left, _ := os.ReadDir(dir); won != 1 || len(left) != 1 {
+		t.Errorf("%d won, %v", won, left)
+	}
+}
+
+func TestUnwholeFileIsNoticed(t *testing.T) {
+	w := VideoOptions{Width: 64, Height: 36}
+	path := writeBars(t, "a.mp4", 24, w)
+	tools, err := findTools(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := checkWritten(context.Background(), tools, path, w, 24); err != nil {
+		t.Fatal(err)
+	}
+	if checkWritten(context.Background(), tools, path, w, 25) == nil {
+		t.Error("a lost frame was not noticed")
+	}
+	if err := os.Truncate(path, 900); err != nil {
+		t.Fatal(err)
+	}
+	var out *OutputError
+	if err := checkWritten(context.Background(), tools, path, w, 24); !errors.As(err, &out) {
+		t.Errorf("cut file: %v", err)
+	}
+}
+
+func TestSHA256(t *testing.T) {
+	dir := t.TempDir()
+	for name, content := range map[string]string{"s.1.png": "\x89PNG\r\n\x1a\nab", "s.2.png": "\x89PNG\r\n\x1a\nc"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(content), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	// Sums by coreutils' sha256sum over the same bytes.
+	for name, want := range map[string]string{
+		"s.1.png":  "ccffa8fc9fab1274567106bb1780beda3ddd0253c1592d33c71300cef5639493",
+		"s.%d.png": "9c40e3ffc09ab959215f1fb93914e19792b8499a2af971f36ad0f51e26ed46d2",
+	} {
+		if got, err := SHA256(context.Background(), filepath.Join(dir, name)); err != nil || got != want {
+			t.Errorf("%s: %s, %v", name, got, err)
+		}
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := SHA256(ctx, filepath.Join(dir, "s.1.png")); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v", err)
 	}
 }
