@@ -19,18 +19,29 @@ const (
 	// nearEnough is the ratio within which a customary rate stands for a
 	// measured one: half of the way from 24 to 25 frames per second.
 	nearEnough = 0.02
+	// sameRate is the ratio below which two rates are one: half of the way
+	// between the members of a 1000/1001 family.
+	sameRate = 5e-4
 )
 
 // conformRate chooses the constant rate for a clip with uneven times:
 //
-//  1. the slowest customary rate, not faster than the clip's fast steps, on
+//  1. a customary rate that the file claims, when it is that of the usual step
+//     and hardly any step is shorter;
+//  2. the slowest customary rate, not faster than the clip's fast steps, on
 //     whose grid the times lie (frames were left out of a constant rate, and
 //     come back as repeats);
-//  2. the rate that ffmpeg works out, when it is that of the usual step;
-//  3. the customary rate nearest to the usual step, within 2 %;
-//  4. that of the usual step, to the whole frame.
+//  3. the rate that ffmpeg works out, when it is that of the usual step;
+//  4. the customary rate nearest to the usual step, within 2 %;
+//  5. that of the usual step, to the whole frame.
 func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
 	usual := 1 / (usualStep(times, median) * tb.seconds())
+	fast := 1 / (float64(intervalQuantile(times, fastShare)) * tb.seconds())
+	for _, r := range []Rate{c.average, c.real} {
+		if customary(r) && distance(r, usual) < sameRate && distance(r, fast) < nearEnough {
+			return r
+		}
+	}
 	if r, ok := gridRate(times, tb, c); ok {
 		return r
 	}

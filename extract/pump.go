@@ -19,6 +19,7 @@ type picture struct {
 	img  *image.YCbCr
 	pix  []byte // all of img, as ffmpeg writes it
 	time frameTime
+	tb   timeBase // of time
 }
 
 func newPicture(size image.Point) *picture {
@@ -43,9 +44,7 @@ type pump struct {
 	free chan *picture // pictures to fill
 	full chan *picture // filled ones; closed at the end
 	// What ended it, read after full is closed: nil at the end of the clip.
-	err   error
-	tb    timeBase
-	count int64 // frames read
+	err error
 }
 
 // startPump starts the decoder and the reading.
@@ -108,7 +107,6 @@ func (p *pump) run(ctx context.Context, stall time.Duration) {
 			}
 			return
 		}
-		p.count++
 		p.full <- pic // never blocks: there are no more pictures than places
 	}
 }
@@ -123,7 +121,7 @@ func (p *pump) fill(pic *picture, frames io.Reader, times *timeLines) error {
 		return err
 	}
 	pic.time, err = times.next()
-	p.tb = times.tb
+	pic.tb = times.tb
 	if errors.Is(err, io.EOF) {
 		return fmt.Errorf("frame times end early: %w", io.ErrUnexpectedEOF)
 	}

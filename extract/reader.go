@@ -235,7 +235,7 @@ func (r *Reader) decoded() (*picture, error) {
 		return nil, err
 	}
 	if r.conf != nil && r.source == 0 {
-		r.conf.tb = r.pump.tb
+		r.conf.tb = pic.tb
 	}
 	r.source++
 	return pic, nil
