@@ -47,7 +47,7 @@ func (r *Reader) warnOfEnd() {
 		r.warn("the picture size changes at source frame %d: all frames scaled to one size", r.resize)
 	}
 	if r.conf != nil && r.conf.breaks > int64(r.tm.breaks) {
-		r.warn("time stamps leap %d times: the leaps are closed", r.conf.breaks)
+		r.warn("leaps of the time stamps, closed: %d", r.conf.breaks)
 	}
 	if r.pump.child.tail.any() {
 		r.warn("the clip is damaged: pictures may be wrong")

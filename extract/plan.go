@@ -141,12 +141,12 @@ func (r *Reader) warnOfTiming() {
 		r.warn("conformed from %s to %s frames per second", r.tm.rate, r.clip.Rate)
 	}
 	if r.tm.missing > 0 {
-		r.warn("%d frames are missing on the way: the nearest ones are shown in their place", r.tm.missing)
+		r.warn("frames missing on the way: %d (the nearest ones are shown in their place)", r.tm.missing)
 	}
 	if r.tm.doubled > 0 {
-		r.warn("%d frames have the time of another and are left out", r.tm.doubled)
+		r.warn("frames with the time of another, left out: %d", r.tm.doubled)
 	}
 	if r.tm.breaks > 0 {
-		r.warn("time stamps leap %d times: the leaps are closed", r.tm.breaks)
+		r.warn("leaps of the time stamps, closed: %d", r.tm.breaks)
 	}
 }
