@@ -17,7 +17,7 @@ func judgeExposure(t *trial) {
 	var sum Share
 	wrong := map[string]int{} // "pattern, not the true one": frames
 	for shot, s := range t.truth.Shots {
-		names := newSeries(t.truth, shot).names
+		names := t.series[shot].names
 		for f := s.Start; f <= s.End; f++ {
 			want := names[f-s.Start]
 			if want == "" || want != "stepped" && !t.inMove(shot, f) {

@@ -104,6 +104,7 @@ func TestJudgeExposure(t *testing.T) {
 		f.Max, f.Mean = append(f.Max, 2), append(f.Mean, 1)
 	}
 	tr.truth.Figures = []scene.FigureTruth{f}
+	tr.series = []*series{newSeries(tr.truth, 0)}
 	tr.result.Exposure = []motion.Exposure{{Exposure: beats.Exposure{Start: 10, End: 24, Pattern: "twos"}}}
 	judgeExposure(tr)
 	// 20 frames move: 10 to 19 are on twos as found, 20 to 29 on ones.

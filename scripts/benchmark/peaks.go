@@ -44,7 +44,7 @@ func (t *trial) listPeaks(missed []scene.Beat, extra []beats.Beat) {
 	for i, j := range partner {
 		got := "missed"
 		if j >= 0 {
-			got = describePeak(extra[j].Peak, extra[j].Start, extra[j].End)
+			got = describePeak(extra[j].Peak, extra[j].Start, extra[j].End) + t.beside(extra[j].Peak, missed[i].Peak)
 		}
 		t.fault("peak", describePeak(missed[i].Peak, missed[i].Start, missed[i].End), got)
 	}
@@ -55,4 +55,24 @@ func (t *trial) listPeaks(missed []scene.Beat, extra []beats.Beat) {
 
 func describePeak(peak, start, end int) string {
 	return fmt.Sprintf("%d in move %d-%d", peak, start, end)
+}
+
+// beside says how much truly travels on a frame against what does on the peak:
+// whether a peak was all but a tie.
+func (t *trial) beside(frame, peak int) string {
+	most := t.trueMean(peak)
+	if most == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", %.0f %% of its travel", 100*t.trueMean(frame)/most)
+}
+
+// trueMean is the whole picture's mean travel on a frame, pixels.
+func (t *trial) trueMean(frame int) float64 {
+	for _, s := range t.series {
+		if i := frame - s.start; i >= 0 && i < len(s.mean) {
+			return s.mean[i]
+		}
+	}
+	return 0
 }

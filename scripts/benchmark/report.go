@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"strings"
 
@@ -114,23 +113,3 @@ func (r *row) cells() table.Row {
 	return cells
 }
 
-// reportFaults lists what went wrong, clip by clip.
-func reportFaults(w io.Writer, trials []*trial, limit int) error {
-	t := newTable("FAULTS, frames from 0", 5, "scene", "condition", "measure", "true", "found")
-	n := 0
-	for _, tr := range trials {
-		for _, f := range tr.faults {
-			if n++; limit == 0 || n <= limit {
-				t.AppendRow(table.Row{f.Scene, condition(tr), f.Measure, f.Want, f.Got})
-			}
-		}
-	}
-	if n == 0 {
-		_, err := fmt.Fprintln(w, "FAULTS: none")
-		return err
-	}
-	if limit > 0 && n > limit {
-		t.AppendRow(table.Row{fmt.Sprintf("and %d more: --faults 0 lists all", n-limit)})
-	}
-	return render(w, t)
-}

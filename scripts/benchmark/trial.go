@@ -17,26 +17,13 @@ type trial struct {
 	rate           float64
 
 	truth  scene.Truth
-	whole  [][]scene.Beat // of the whole picture, by shot
+	series []*series      // of the whole picture, by shot
+	whole  [][]scene.Beat // the beats of the series
 	result *motion.Result
 	scale  float64 // displayed pixels to a working one
 
 	score  Score
 	faults []Fault
-}
-
-// A Fault is one thing that came out wrong.
-type Fault struct {
-	Scene   string `json:"scene"`
-	Variant string `json:"variant"`
-	Size    string `json:"size"`
-	Measure string `json:"measure"`
-	Want    string `json:"want"`
-	Got     string `json:"got"`
-}
-
-func (t *trial) fault(measure, want, got string) {
-	t.faults = append(t.faults, Fault{t.scene, t.variant, sizeName(t.size), measure, want, got})
 }
 
 func sizeName(p image.Point) string { return fmt.Sprintf("%dx%d", p.X, p.Y) }
@@ -45,7 +32,8 @@ func sizeName(p image.Point) string { return fmt.Sprintf("%dx%d", p.X, p.Y) }
 func (t *trial) judge() {
 	t.score.Trials = 1
 	for i := range t.truth.Shots {
-		t.whole = append(t.whole, newSeries(t.truth, i).beats(t.rate))
+		s := newSeries(t.truth, i)
+		t.series, t.whole = append(t.series, s), append(t.whole, s.beats(t.rate))
 	}
 	if t.result.Frames != t.truth.Frames {
 		t.fault("frames", count(t.truth.Frames), count(t.result.Frames))
