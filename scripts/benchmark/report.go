@@ -112,4 +112,3 @@ func (r *row) cells() table.Row {
 	}
 	return cells
 }
-
