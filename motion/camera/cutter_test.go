@@ -88,6 +88,7 @@ func TestCutsOfReels(t *testing.T) {
 		{"cut on frame 2", 24, [][]Thumb{frames(2, a), frames(30, b)}, []int{2}},
 		{"cut on the last frame", 24, [][]Thumb{frames(30, a), frames(1, b)}, []int{30}},
 		{"cut on the last but one", 24, [][]Thumb{frames(30, a), frames(2, b)}, []int{30}},
+		{"cut as far from the end as is looked ahead", 24, [][]Thumb{frames(30, a), frames(NewCutter(24).Look(), b)}, []int{30}},
 		{"two shots of ten frames", 24, [][]Thumb{frames(10, a), frames(10, b)}, []int{10}},
 		{"three shots of ten frames", 24, [][]Thumb{frames(10, a), frames(10, b), frames(10, c)}, []int{10, 20}},
 		{"there and back in ten frames", 24, [][]Thumb{frames(10, a), frames(10, b), frames(10, a)}, []int{10, 20}},

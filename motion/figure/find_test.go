@@ -125,7 +125,7 @@ func TestCrowdedPicture(t *testing.T) {
 	c := clip{30, plain, nil, func(t int) []block {
 		var crowd []block
 		for lane := range 12 {
-			shift := t * (3 + lane%3)
+			shift := t * (2 + lane%2)
 			for k := shift / 30; k <= (shift+viewW)/30; k++ {
 				x, hue := 30*k-shift, k*k*37+lane*91
 				crowd = append(crowd, block{Box{x, 12 * lane, x + 30, 12*lane + 12}, uint8(70 + hue%160), uint8(60 + hue*3%140), uint8(60 + hue*7%140)})
@@ -144,7 +144,15 @@ func TestCrowdedPicture(t *testing.T) {
 
 func TestNothingMoves(t *testing.T) {
 	stands := func(int) []block { return []block{red(90, 30, 40, 90)} }
+	lamp := func(t int) []block {
+		b := red(90, 30, 40, 90)
+		if t >= 12 {
+			b.luma += 50
+		}
+		return []block{b}
+	}
 	for name, c := range map[string]clip{
+		"a lamp goes on":            {20, meadow, nil, lamp, 0},
 		"nothing there":             {20, meadow, nil, func(int) []block { return nil }, 0},
 		"nothing there, in grain":   {20, meadow, nil, func(int) []block { return nil }, 6},
 		"a figure stands":           {20, meadow, nil, stands, 0},

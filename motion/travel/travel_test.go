@@ -247,6 +247,23 @@ func TestCameraIsTakenOut(t *testing.T) {
 	}
 }
 
+// A light that changes all over hides nothing that travels.
+func TestPatchTravelsUnderChangingLight(t *testing.T) {
+	const x0, y0, x1, y1 = 60, 40, 124, 88
+	fit := camera.Fit{Motion: camera.Identity, Gain: 0.85, Bias: 4}
+	later := world(ripples).with(x0+0.8, y0, x1+0.8, y1, world(other).moved(0.8, 0))
+	from := view(t, world(ripples).with(x0, y0, x1, y1, other), 0, 1)
+	to := view(t, func(x, y float64) float64 { return fit.Gain*later(x, y) + fit.Bias }, 0, 2)
+	m := travels(t, from, to, fit)
+	got := inside(m, x0+3, y0+3, x1-3, y1-3)
+	if median := got[len(got)/2]; math.Abs(median-0.8) > 0.07 {
+		t.Errorf("patch that goes 0.8 px while the light falls: median travel %.3f", median)
+	}
+	if far := farthestOutside(m, x0, y0, x1, y1); far > 0 {
+		t.Errorf("ground travels %.3f px while the light falls", far)
+	}
+}
+
 // A repeated picture is the same to the last bit, and only that one.
 func TestSame(t *testing.T) {
 	from, to := view(t, ripples, 0, 1), view(t, ripples, 0, 1)
