@@ -212,16 +212,16 @@ func rough(draw *rand.Rand) Series {
 	return s
 }
 
-// lawful fails where beats do not tile the series or exposures are out of order.
+// lawful fails where beats do not tile the series or exposures overlap.
 func lawful(t *testing.T, s Series, o Options) {
 	t.Helper()
 	exposure := Exposures(s, o.Floor)
-	next := 1 // each stretch starts after the one before it did
+	next := 1
 	for _, e := range exposure {
 		if e.Start < next || e.End < e.Start || e.End >= len(s.Max) || !(e.FramesPerDrawing >= 1) {
 			t.Fatalf("exposures %+v of %d frames", exposure, len(s.Max))
 		}
-		next = e.Start + 1
+		next = e.End + 1
 	}
 	list := Find(s, exposure, o)
 	next = 0

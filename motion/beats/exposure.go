@@ -37,6 +37,9 @@ func Exposures(s Series, floor float64) []Exposure {
 		}
 		up := fresh[i+1] - fresh[i]
 		last := fresh[i+n-1] + up - 1
+		if i+n < len(fresh) { // the next drawing may come sooner
+			last = min(last, fresh[i+n]-1)
+		}
 		out = append(out, Exposure{Start: fresh[i], End: min(last, len(s.Max)-1), Pattern: pattern(up), FramesPerDrawing: float64(up)})
 		i += n
 	}

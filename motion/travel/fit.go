@@ -16,6 +16,9 @@ func (m *Meter) travel(dst *Map, s *step, i int) (d float64, ok bool) {
 	m.collect(s, x0-windowMargin, y0-windowMargin, CellSide+2*windowMargin)
 	u, v := m.guess(s, x0, y0)
 	before, guessed := m.misfit(s, 0, 0), m.misfit(s, u, v)
+	if math.IsInf(before, 1) { // the camera leaves this cell behind
+		return 0, true
+	}
 	if d := math.Hypot(u, v); d > slowPixels && guessed <= fastShare*before {
 		return d, true
 	} else if d > slowPixels {
@@ -70,7 +73,8 @@ func (m *Meter) collect(s *step, x0, y0, side int) {
 	}
 }
 
-// misfit is the mean squared difference of the window under a displacement.
+// misfit is the mean squared difference of the window under a displacement,
+// infinite where most of the window would leave the picture.
 func (m *Meter) misfit(s *step, u, v float64) float64 {
 	sum, n := 0.0, 0
 	for i := range m.window {
@@ -80,8 +84,8 @@ func (m *Meter) misfit(s *step, u, v float64) float64 {
 			n++
 		}
 	}
-	if n == 0 {
-		return 0
+	if 2*n < len(m.window) {
+		return math.Inf(1)
 	}
 	return sum / float64(n)
 }
