@@ -75,7 +75,7 @@ func newMeasurer(o Options) (*measurer, error) {
 		o: o, fitter: camera.NewEstimator(w, h), meter: travel.NewMeter(w, h),
 		cutter: camera.NewCutter(o.Rate),
 	}
-	m.shot = newShot(o, 0)
+	m.shot = newShot(o, m.cutter.Look(), 0)
 	var err error
 	if m.now, err = picture.New(w, h); err != nil {
 		return nil, err

@@ -24,6 +24,7 @@ type step struct {
 // A shot gathers frames and measures them in stretches.
 type shot struct {
 	o     Options
+	look  int // after how many frames a cut is told at the latest
 	start int // the shot's first frame
 	first int // the first frame kept
 
@@ -32,22 +33,21 @@ type shot struct {
 	free   []*figure.Layer // for use again
 
 	camera  []camera.Similarity // all steps of the shot so far, but for the kept
-	founded int                 // how many of them rest on something seen
 	series  rawSeries           // likewise
 	figures []Figure
-	method  figure.Method
 }
 
 // rawSeries is the travel of a shot's figures in pixels, with the height they
 // are measured by.
 type rawSeries struct {
-	max, mean  []float64 // pixels
-	background []float64 // largest supported travel outside the figures, pixels
-	heights    []float64 // pixels, one a stretch
-	weights    []float64 // frames of the stretch
+	max, mean []float64 // pixels
+	heights   []float64 // pixels, one a stretch
+	weights   []float64 // frames of the stretch
 }
 
-func newShot(o Options, start int) *shot { return &shot{o: o, start: start, first: start} }
+func newShot(o Options, look, start int) *shot {
+	return &shot{o: o, look: look, start: start, first: start}
+}
 
 func (s *shot) close() {
 	for _, l := range append(s.layers, s.free...) {
@@ -59,7 +59,8 @@ func (s *shot) close() {
 // add takes the next frame, measuring the stretch so far where it is full.
 func (s *shot) add(p *picture.Picture, st step) error {
 	if len(s.layers) >= stretchFrames {
-		if err := s.flush(); err != nil {
+		// A cut may yet turn out to lie among the last of them.
+		if err := s.flush(s.look); err != nil {
 			return err
 		}
 	}
@@ -85,7 +86,7 @@ func (s *shot) layer(p *picture.Picture) (*figure.Layer, error) {
 // own.
 func (s *shot) split(frame int) (*shot, error) {
 	k := frame - s.first
-	rest := newShot(s.o, frame)
+	rest := newShot(s.o, s.look, frame)
 	rest.layers = append(rest.layers, s.layers[k:]...)
 	rest.steps = append(rest.steps, s.steps[k:]...)
 	rest.free, s.free = s.free, nil
@@ -95,29 +96,35 @@ func (s *shot) split(frame int) (*shot, error) {
 	return rest, nil
 }
 
-// flush measures the frames kept and lets them go.
-func (s *shot) flush() error {
-	if len(s.layers) == 0 {
-		return nil
+// flush measures all but the last keep of the frames kept and lets them go, in
+// as many pieces as the camera's way needs plates.
+func (s *shot) flush(keep int) error {
+	for len(s.layers) > keep {
+		path := s.path()[:len(s.layers)-keep]
+		if err := s.measureFirst(figure.Fits(s.o.Size.X, s.o.Size.Y, path), path); err != nil {
+			return err
+		}
 	}
-	path, maps := s.path(), make([]*travel.Map, len(s.steps))
-	for i := range s.steps {
+	return nil
+}
+
+// measureFirst measures the first n of the frames kept and lets them go.
+func (s *shot) measureFirst(n int, path []camera.Similarity) error {
+	maps := make([]*travel.Map, n)
+	for i := range maps {
 		maps[i] = s.steps[i].travel
 	}
-	found, err := figure.Find(s.layers, path, maps)
+	found, err := figure.Find(s.layers[:n], path[:n], maps)
 	if err != nil {
 		return err
 	}
 	s.take(found, maps)
-	for i := range s.steps {
+	for i := range n {
 		s.camera = append(s.camera, s.steps[i].fit.Motion)
-		if s.steps[i].fit.Founded() {
-			s.founded++
-		}
 	}
-	s.first += len(s.layers)
-	s.free = append(s.free, s.layers...)
-	s.layers, s.steps = nil, nil
+	s.first += n
+	s.free = append(s.free, s.layers[:n]...)
+	s.layers, s.steps = s.layers[n:], s.steps[n:]
 	return nil
 }
 
@@ -133,20 +140,19 @@ func (s *shot) path() []camera.Similarity {
 // take adds what was found in a stretch to the shot.
 func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	for t, m := range maps {
-		var top, mean, background float64
+		var top, mean float64
 		if m != nil {
 			// A step shows where things were as well as where they went.
 			region := found.Regions[t]
 			if t > 0 {
 				region = found.Regions[t-1]
 			}
-			top, mean, background = reduce(m, region)
+			top, mean = reduce(m, region)
 			mean += found.Shift[t]
 			top = math.Max(top, found.Top[t])
 		}
 		s.series.max = append(s.series.max, top)
 		s.series.mean = append(s.series.mean, mean)
-		s.series.background = append(s.series.background, background)
 	}
 	for _, f := range found.Figures {
 		s.figures = append(s.figures, Figure{
@@ -161,28 +167,26 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	}
 }
 
-// reduce boils a map down: the largest supported travel and the mean travel
-// inside a region, and the largest supported travel outside.
-func reduce(m *travel.Map, r figure.Region) (top, mean, background float64) {
+// reduce boils a map down to the largest supported travel and the mean travel
+// inside a region.
+func reduce(m *travel.Map, r figure.Region) (top, mean float64) {
 	n := 0
-	for i := range m.Travel {
-		if !r.Cells[i] {
-			background = math.Max(background, m.Supported(i))
-			continue
+	for i, in := range r.Cells {
+		if in {
+			top = math.Max(top, m.Supported(i))
+			mean += float64(m.Travel[i])
+			n++
 		}
-		top = math.Max(top, m.Supported(i))
-		n++
-		mean += float64(m.Travel[i])
 	}
 	if n > 0 {
 		mean /= float64(n)
 	}
-	return top, mean, background
+	return top, mean
 }
 
 // measure ends the shot and adds it to the result.
 func (s *shot) measure(r *Result) error {
-	if err := s.flush(); err != nil {
+	if err := s.flush(0); err != nil {
 		return err
 	}
 	index := len(r.Shots)
@@ -197,11 +201,11 @@ func (s *shot) measure(r *Result) error {
 		r.Figures = append(r.Figures, f)
 	}
 	height := s.series.height(s.o.Size.Y)
-	series, floor := s.series.scaled(height)
+	series := s.series.scaled(height)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
 	r.Curve.Farthest = append(r.Curve.Farthest, series.Max...)
-	o := beats.Options{Rate: s.o.Rate, Floor: floor}
-	exposure := beats.Exposures(series, floor)
+	o := beats.Options{Rate: s.o.Rate}
+	exposure := beats.Exposures(series, o.Floor)
 	for _, e := range exposure {
 		e.Start, e.End = e.Start+s.start, e.End+s.start
 		r.Exposure = append(r.Exposure, Exposure{Shot: index, Exposure: e})
@@ -232,11 +236,11 @@ func (r *rawSeries) height(picture int) float64 {
 	return sum / n
 }
 
-// scaled returns the series in figure heights, and the noise.
-func (r *rawSeries) scaled(height float64) (s beats.Series, floor float64) {
+// scaled returns the series in figure heights.
+func (r *rawSeries) scaled(height float64) (s beats.Series) {
 	for i := range r.max {
 		s.Max = append(s.Max, r.max[i]/height)
 		s.Mean = append(s.Mean, r.mean[i]/height)
 	}
-	return s, 0
+	return s
 }

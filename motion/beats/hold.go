@@ -25,6 +25,9 @@ const (
 	// frozenShare is the part of the still limit under which the steps of a
 	// hold show no change to the eye.
 	frozenShare = 0.1
+	// aliveShare is the share of a hold's steps that must show change for it to
+	// be moving: the tail of an ease before a frozen pose shows some.
+	aliveShare = 0.25
 )
 
 // A Series is what was measured of one figure over a shot, one value a frame:
@@ -131,7 +134,7 @@ func (s Series) holdKind(start, end int, o Options) string {
 			alive++
 		}
 	}
-	if 4*alive > end-start { // over a quarter of the steps
+	if float64(alive) > aliveShare*float64(end-start) {
 		return Moving
 	}
 	return Frozen
@@ -174,6 +177,7 @@ func (o Options) Settings() map[string]any {
 		"rest_share":            restShare,
 		"rest_depth":            restDepth,
 		"frozen_share_of_still": frozenShare,
+		"alive_share":           aliveShare,
 		"min_hold_frames":       o.MinHold(),
 		"new_drawing_share":     newShare,
 		"even_drawings":         evenDrawings,

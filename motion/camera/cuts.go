@@ -23,6 +23,9 @@ const (
 	cutReturn = 0.4
 	// flashSeconds is how long such a passing thing may last.
 	flashSeconds = 1.0 / 3
+	// mostLook bounds what is looked ahead, in frames, and so what must be
+	// kept: a third of a second at 288 frames a second.
+	mostLook = 96
 )
 
 // A Cutter finds hard cuts in a stream of changes. It needs to look ahead a
@@ -35,7 +38,7 @@ type Cutter struct {
 
 // NewCutter returns a Cutter for a clip of the given rate in frames a second.
 func NewCutter(rate float64) *Cutter {
-	look := max(cutNeighbours+1, int(math.Round(rate*flashSeconds)))
+	look := int(min(mostLook, max(cutNeighbours+1, math.Round(rate*flashSeconds))))
 	return &Cutter{look: look}
 }
 

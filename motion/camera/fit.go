@@ -44,9 +44,6 @@ func NewEstimator(w, h int) *Estimator {
 	return &Estimator{g: g, ref: refiner{g: g}, last: Identity}
 }
 
-// Reset forgets the motion of the frames before, as at a cut.
-func (e *Estimator) Reset() { e.last = Identity }
-
 // Fit returns the similarity that the background follows from one frame to
 // the next, given the dense flow between them. Where too little of the
 // picture can be followed the motion is Identity.

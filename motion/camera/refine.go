@@ -10,11 +10,13 @@ import (
 )
 
 const (
-	refineStride = 3     // pixels between the samples taken in a cell; the blur makes neighbours alike
-	refineSteps  = 8     // most Gauss-Newton steps; three are usual
-	refineStop   = 1e-3  // pixels at the corner: a smaller step ends the search
-	tukey        = 4.685 // cut-off of the biweight in standard deviations, 95 % efficiency: Beaton & Tukey 1974, value from memory
-	leastScale   = 0.5   // levels: rounding to whole levels leaves no smaller residual
+	refineStride   = 3     // pixels between the samples taken in a cell; the blur makes neighbours alike
+	refineSteps    = 8     // most Gauss-Newton steps; three are usual
+	refineStop     = 1e-3  // pixels at the corner: a smaller step ends the search
+	tukey          = 4.685 // cut-off of the biweight in standard deviations, 95 % efficiency: Beaton & Tukey 1974, value from memory
+	leastSamples   = 50    // eight for each of the six unknowns
+	worstCondition = 1e8   // of the normal equations: half of a float's digits are left
+	leastScale     = 0.5   // levels: rounding to whole levels leaves no smaller residual
 )
 
 // A sample is one pixel of the earlier picture that the refinement compares.
@@ -49,7 +51,7 @@ type params struct {
 func (r *refiner) refine(from, to *picture.Picture, start Similarity, cells []int, least float64) (params, float64) {
 	p := params{s: start, gain: 1}
 	r.collect(from, cells, least)
-	if len(r.samples) < 50 { // 8 unknowns' worth of samples and room for outliers
+	if len(r.samples) < leastSamples {
 		return p, math.NaN()
 	}
 	scale := 0.0
@@ -164,7 +166,7 @@ func (r *refiner) solve(p params, scale float64) (next params, ok bool) {
 		}
 	}
 	var chol mat.Cholesky
-	if !chol.Factorize(mat.NewSymDense(n, ata[:])) || chol.Cond() > 1e8 {
+	if !chol.Factorize(mat.NewSymDense(n, ata[:])) || chol.Cond() > worstCondition {
 		return p, false
 	}
 	var d mat.VecDense

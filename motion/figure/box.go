@@ -42,6 +42,11 @@ func (b Box) Overlap(c Box) int {
 	return max(0, w) * max(0, h)
 }
 
+// near reports whether a pixel lies in b or right beside it.
+func (b Box) near(x, y int) bool {
+	return x >= b.X0-1 && x < b.X1+1 && y >= b.Y0-1 && y < b.Y1+1
+}
+
 // Grow returns b with n pixels added on every side.
 func (b Box) Grow(n int) Box { return Box{b.X0 - n, b.Y0 - n, b.X1 + n, b.Y1 + n} }
 

@@ -41,7 +41,7 @@ func cover(m *Mask, grid *travel.Map, boxes []Box) Region {
 
 func inside(boxes []Box, x, y int) bool {
 	for _, b := range boxes {
-		if x >= b.X0-1 && x < b.X1+1 && y >= b.Y0-1 && y < b.Y1+1 {
+		if b.near(x, y) {
 			return true
 		}
 	}

@@ -17,9 +17,6 @@ const (
 	// leastTravel is the mean travel, in pixels over the figure's cells and
 	// frames, under which nothing is taken to have moved at all.
 	leastTravel = 0.01
-	// rootedWidths is how many of its own widths a figure's ground may be wide
-	// for it to be rooted: arms swing within it, a walk leaves it.
-	rootedWidths = 1.8
 )
 
 // Found is what Find saw in a stretch of frames.
@@ -65,7 +62,7 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found
 		return nil, err
 	}
 	found := s.byPlate(path)
-	if s.crowd(layers[0]) || len(found.Figures) == 0 {
+	if s.crowd() || len(found.Figures) == 0 {
 		found = s.byMotion()
 	}
 	s.shift(found)
@@ -102,7 +99,7 @@ func (s *search) look(layers []*Layer, path []camera.Similarity) error {
 		return err
 	}
 	defer f.close()
-	if _, err := p.lift(layers, f); err != nil {
+	if err := p.lift(layers, f); err != nil {
 		return err
 	}
 	shift, err := newShifter(layers, path)
@@ -133,7 +130,8 @@ func (s *search) take(t int, f *finder) {
 	s.link.add(t, join(boxes, s.link.gap))
 }
 
-func (s *search) crowd(l *Layer) bool {
+// crowd reports whether most of the picture moves for most of the time.
+func (s *search) crowd() bool {
 	shares := slices.Clone(s.shares)
 	slices.Sort(shares)
 	return shares[len(shares)/2] > crowded
@@ -151,7 +149,7 @@ func (s *search) travel(t int, b Box) (sum float64, cells int) {
 			continue
 		}
 		x, y := m.Bounds(i)
-		if !inside([]Box{b}, x/Shrink+travel.CellSide/Shrink/2, y/Shrink+travel.CellSide/Shrink/2) {
+		if !b.near(x/Shrink+travel.CellSide/Shrink/2, y/Shrink+travel.CellSide/Shrink/2) {
 			continue
 		}
 		sum += m.Supported(i)
@@ -205,64 +203,6 @@ func (s *search) shift(found *Found) {
 	}
 }
 
-// rootedGap is the gap, as a share of the larger figure's size, across which
-// rooted pieces are one figure: where a figure never leaves its place the plate
-// swallows what does not move between the parts that do.
-const rootedGap = 0.25
-
-// joinRooted makes one figure of rooted pieces that lie close together.
-func joinRooted(figures []Figure) []Figure {
-	for i := 0; i < len(figures); i++ {
-		for j := i + 1; j < len(figures); j++ {
-			a, b := figures[i].Union(), figures[j].Union()
-			gap := int(rootedGap * float64(max(a.W(), a.H(), b.W(), b.H())))
-			if !figures[i].Rooted || !figures[j].Rooted || a.Grow(gap).Overlap(b) == 0 {
-				continue
-			}
-			figures[i] = figures[i].with(figures[j])
-			figures = slices.Delete(figures, j, j+1)
-			i, j = -1, len(figures) // the larger figure may reach farther
-		}
-	}
-	return figures
-}
-
-// with returns f and g as one rooted figure.
-func (f Figure) with(g Figure) Figure {
-	out := Figure{Rooted: true, Travel: f.Travel + g.Travel}
-	out.Start = min(f.Start, g.Start)
-	for t := out.Start; t <= max(f.End(), g.End()); t++ {
-		out.Boxes = append(out.Boxes, f.At(t).Union(g.At(t)))
-	}
-	out.HeightPx = float64(out.Union().H())
-	return out
-}
-
-// settle sets whether f is rooted, its height, and its boxes to working pixels.
-func (f *Figure) settle(path []camera.Similarity) {
-	var ground Box // of all boxes, in the camera's fixed frame of reference
-	var widths, heights []int
-	for k, b := range f.Boxes {
-		if b.Empty() {
-			continue
-		}
-		f.Boxes[k] = b.scale(Shrink)
-		b = f.Boxes[k]
-		widths, heights = append(widths, b.W()), append(heights, b.H())
-		s := path[f.Start+k].Inverse()
-		x0, y0 := s.Apply(float64(b.X0), float64(b.Y0))
-		x1, y1 := s.Apply(float64(b.X1), float64(b.Y1))
-		ground = ground.Union(Box{int(x0), int(y0), int(x1), int(y1)})
-	}
-	slices.Sort(widths)
-	slices.Sort(heights)
-	f.Rooted = float64(ground.W()) <= rootedWidths*float64(widths[len(widths)-1])
-	f.HeightPx = float64(heights[len(heights)/2])
-	if f.Rooted {
-		f.HeightPx = float64(ground.H())
-	}
-}
-
 // regions returns the cells of all figures frame by frame. A rooted figure is
 // in the plate where it rests, so all it ever touched is its own.
 func (s *search) regions(figures []Figure) []Region {
@@ -298,7 +238,7 @@ func (s *search) within(t int, b Box) Region {
 			continue
 		}
 		x, y := s.grid.Bounds(i)
-		r.Cells[i] = inside([]Box{b}, x+travel.CellSide/2, y+travel.CellSide/2)
+		r.Cells[i] = b.near(x+travel.CellSide/2, y+travel.CellSide/2)
 	}
 	return r
 }

@@ -20,7 +20,7 @@ func newFinder(w, h int) (*finder, error) {
 		return nil, err
 	}
 	return &finder{
-		diff: make([]float32, w*h), scratch: make([]float32, 0, w*h/7+1),
+		diff: make([]float32, w*h), scratch: make([]float32, 0, w*h/noiseStride+1),
 		mask: mask, patch: patch, labels: newLabeller(),
 	}, nil
 }

@@ -9,31 +9,27 @@ package figure
 const ghostRatio = 1.25
 
 // lift removes ghosts from the plate: where a piece of a sampled frame is one,
-// the frame shows the true background, which goes onto the canvas. It returns
-// how many pieces were lifted.
-func (p *Plate) lift(layers []*Layer, f *finder) (int, error) {
-	lifted := 0
+// the frame shows the true background, which goes onto the canvas.
+func (p *Plate) lift(layers []*Layer, f *finder) error {
 	back, err := NewLayer(p.world.size.X, p.world.size.Y)
 	if err != nil {
-		return 0, err
+		return err
 	}
 	defer back.Close()
 	for _, t := range pick(len(layers), plateSamples) {
-		n, err := p.liftFrame(layers[t], back, t, f)
-		if err != nil {
-			return lifted, err
+		if err := p.liftFrame(layers[t], back, t, f); err != nil {
+			return err
 		}
-		lifted += n
 	}
-	return lifted, nil
+	return nil
 }
 
 // liftFrame removes the ghosts that frame t shows; canvas is scratch.
-func (p *Plate) liftFrame(frame, canvas *Layer, t int, f *finder) (int, error) {
+func (p *Plate) liftFrame(frame, canvas *Layer, t int, f *finder) error {
 	if err := f.silhouette(p, frame, t); err != nil {
-		return 0, err
+		return err
 	}
-	lifted := 0
+	lifted := false
 	patch := f.patch
 	copy(patch.Pix, frame.Pix)
 	for i := range f.mask.Pix {
@@ -42,21 +38,21 @@ func (p *Plate) liftFrame(frame, canvas *Layer, t int, f *finder) (int, error) {
 	for _, c := range f.found {
 		inFrame, inPlate, err := f.outline(c, frame, p.view)
 		if err != nil {
-			return lifted, err
+			return err
 		}
 		if inPlate < ghostRatio*inFrame {
 			continue
 		}
-		lifted++
+		lifted = true
 		if err := f.labels.each(c, frame.W, func(i int) { patch.Pix[i*channels+channelSeen] = 255 }); err != nil {
-			return lifted, err
+			return err
 		}
 	}
-	if lifted > 0 {
+	if lifted {
 		p.world.toCanvas(canvas, patch, t)
 		p.mend(canvas)
 	}
-	return lifted, nil
+	return nil
 }
 
 // mend takes over what patch sees.

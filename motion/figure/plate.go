@@ -14,9 +14,6 @@ const (
 	plateSamples = 31
 	// plateLeast is in how many samples a spot must be seen to be known.
 	plateLeast = 3
-	// MaxCanvas is the most that the plate of a moving camera may grow to, in
-	// picture areas; callers cut a longer stretch in two.
-	MaxCanvas = 8
 )
 
 // A Plate is the background of a stretch of frames without the figures, in the
@@ -24,19 +21,12 @@ const (
 type Plate struct {
 	world  *world
 	canvas *Layer
-	noise  float64 // median difference of a frame from the plate, levels
-	view   *Layer  // the canvas as one frame sees it
-}
-
-// CanvasAreas returns how large, in picture areas, a plate along this camera
-// path (see NewPlate) would be.
-func CanvasAreas(w, h int, path []camera.Similarity) float64 {
-	wd := newWorld(w, h, path)
-	return float64(wd.size.X) * float64(wd.size.Y) / float64(w*h)
+	view   *Layer // the canvas as one frame sees it
 }
 
 // NewPlate makes the temporal median of the layers, which must be of one size
-// and in order. path leads from the first of them to each, in working pixels.
+// and in order. path leads from the first of them to each, in working pixels, and
+// must fit (see Fits).
 func NewPlate(layers []*Layer, path []camera.Similarity) (*Plate, error) {
 	if len(layers) == 0 || len(layers) != len(path) {
 		return nil, fmt.Errorf("plate of %d layers and %d camera positions", len(layers), len(path))
@@ -120,14 +110,14 @@ func median(dst *Layer, samples []*Layer) {
 }
 
 // light fits the brightness of a frame to the plate's, so that flicker is no
-// figure: luma = gain*plate + bias, by least squares over every eighth pixel,
-// twice, the second time without what is far off.
+// figure: luma = gain*plate + bias, by least squares, after the first time
+// without what is far off.
 func light(frame, plate *Layer) (gain, bias float64) {
 	gain, bias = 1, 0
 	limit := math.Inf(1)
-	for range 3 {
+	for range lightRounds {
 		var n, sx, sy, sxx, sxy float64
-		for i := 0; i < len(frame.Pix); i += 8 * channels {
+		for i := 0; i < len(frame.Pix); i += lightStride * channels {
 			if plate.Pix[i+channelSeen] != 255 {
 				continue
 			}
@@ -138,7 +128,7 @@ func light(frame, plate *Layer) (gain, bias float64) {
 			n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+x*x, sxy+x*y
 		}
 		d := n*sxx - sx*sx
-		if n < 16 || d <= n { // too little left, or all of one brightness
+		if n < lightLeast || d <= n { // too little left, or all of one brightness
 			return 1, 0
 		}
 		gain = (n*sxy - sx*sy) / d
@@ -152,6 +142,9 @@ func light(frame, plate *Layer) (gain, bias float64) {
 }
 
 const (
-	lightLimit = 12.0 // levels: what differs more is figure, not flicker
-	lightGain  = 0.4  // a larger change of brightness is no flicker but another picture
+	lightRounds = 3
+	lightLimit  = 12.0 // levels: what differs more is figure, not flicker
+	lightStride = 8    // pixels between those looked at: some thousands tell light well
+	lightLeast  = 16   // pixels that must be left to fit it to
+	lightGain   = 0.4  // a larger change of brightness is no flicker but another picture
 )

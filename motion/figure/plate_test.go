@@ -20,7 +20,7 @@ func plateOf(t *testing.T, s shot) *Plate {
 		t.Fatal(err)
 	}
 	t.Cleanup(f.close)
-	if _, err := p.lift(s.layers, f); err != nil {
+	if err := p.lift(s.layers, f); err != nil {
 		t.Fatal(err)
 	}
 	return p

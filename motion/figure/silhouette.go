@@ -23,6 +23,12 @@ const (
 	slackPixels = 0.35
 	// slackStill is the same for a camera that does not move.
 	slackStill = 0.1
+	// noiseStride is the distance in pixels between those that noise is read
+	// from; odd, so that no row or column of a pattern is favoured.
+	noiseStride = 7
+	// speckSide and gapSide are the widest specks that go and gaps that close,
+	// in layer pixels: less than a finger, and the width of an outline.
+	speckSide, gapSide = 2, 5
 )
 
 // A Mask marks the pixels of a layer that are figure, 255 against 0.
@@ -82,7 +88,7 @@ func (p *Plate) differ(diff []float32, frame *Layer) {
 // the frame it is in: the median over all pixels is mostly background.
 func level(diff []float32, scratch []float32) float32 {
 	scratch = scratch[:0]
-	for i := 0; i < len(diff); i += 7 {
+	for i := 0; i < len(diff); i += noiseStride {
 		scratch = append(scratch, diff[i])
 	}
 	slices.Sort(scratch)
@@ -99,10 +105,15 @@ func (m *Mask) threshold(diff []float32, limit float32) {
 			m.Pix[i] = 0
 		}
 	}
-	open := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(2, 2))
-	defer open.Close()
-	closing := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(5, 5))
+	m.despeckle()
+	closing := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(gapSide, gapSide))
 	defer closing.Close()
-	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphOpen, open)
 	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphClose, closing)
+}
+
+// despeckle takes away what is narrower than speckSide.
+func (m *Mask) despeckle() {
+	open := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(speckSide, speckSide))
+	defer open.Close()
+	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphOpen, open)
 }

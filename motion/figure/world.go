@@ -24,60 +24,56 @@ type world struct {
 // the first frame to each in working pixels.
 func newWorld(w, h int, path []camera.Similarity) *world {
 	wd := &world{w: w, h: h, still: true}
-	mx, my := float64(w-1)/2, float64(h-1)/2
-	x0, y0, x1, y1 := -mx, -my, mx, my
+	e := newExtent(w, h)
 	for _, s := range path {
-		s.TX, s.TY = s.TX/Shrink, s.TY/Shrink
+		s = shrunk(s)
 		wd.path = append(wd.path, s)
-		if s == camera.Identity {
-			continue
-		}
-		wd.still = false
-		inv := s.Inverse()
-		for _, c := range [4][2]float64{{-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
-			x, y := inv.Apply(c[0]*mx, c[1]*my)
-			x0, y0, x1, y1 = math.Min(x0, x), math.Min(y0, y), math.Max(x1, x), math.Max(y1, y)
+		if s != camera.Identity {
+			wd.still = false
+			e.add(s)
 		}
 	}
 	// Whole pixels of room, so that the first frame lies on the canvas unblurred.
-	left, top := math.Ceil(-mx-x0), math.Ceil(-my-y0)
-	wd.origin = [2]float64{mx + left, my + top}
-	wd.size = image.Pt(w+int(left)+int(math.Ceil(x1-mx)), h+int(top)+int(math.Ceil(y1-my)))
+	left, top := math.Ceil(-e.mx-e.x0), math.Ceil(-e.my-e.y0)
+	wd.origin = [2]float64{e.mx + left, e.my + top}
+	wd.size = image.Pt(w+int(left)+int(math.Ceil(e.x1-e.mx)), h+int(top)+int(math.Ceil(e.y1-e.my)))
 	return wd
 }
 
-// matrix returns the affine matrix that takes canvas pixels to pixels of
-// frame t.
-func (wd *world) matrix(t int) gocv.Mat {
-	s := wd.path[t]
-	tx, ty := s.Apply(-wd.origin[0], -wd.origin[1])
-	m := gocv.NewMatWithSize(2, 3, gocv.MatTypeCV64F)
-	for i, v := range [6]float64{s.A, -s.B, tx + float64(wd.w-1)/2, s.B, s.A, ty + float64(wd.h-1)/2} {
-		m.SetDoubleAt(i/3, i%3, v)
-	}
-	return m
+// shrunk returns a motion in working pixels as one in layer pixels.
+func shrunk(s camera.Similarity) camera.Similarity {
+	s.TX, s.TY = s.TX/Shrink, s.TY/Shrink
+	return s
 }
 
 // toCanvas lays frame t onto dst, a layer of canvas size.
-func (wd *world) toCanvas(dst, src *Layer, t int) {
-	if wd.still {
-		copy(dst.Pix, src.Pix)
-		return
-	}
-	m := wd.matrix(t)
-	defer m.Close()
-	gocv.WarpAffineWithParams(src.mat, &dst.mat, m, wd.size,
-		gocv.InterpolationLinear|gocv.WarpInverseMap, gocv.BorderConstant, color.RGBA{})
-}
+func (wd *world) toCanvas(dst, src *Layer, t int) { wd.warp(dst, src, t, gocv.WarpInverseMap) }
 
 // fromCanvas shows the canvas as frame t sees it.
-func (wd *world) fromCanvas(dst, src *Layer, t int) {
+func (wd *world) fromCanvas(dst, src *Layer, t int) { wd.warp(dst, src, t, 0) }
+
+func (wd *world) warp(dst, src *Layer, t int, direction gocv.InterpolationFlags) {
 	if wd.still {
 		copy(dst.Pix, src.Pix)
 		return
 	}
-	m := wd.matrix(t)
+	dst.warp(src, wd.path[t], wd.origin, middle(wd.w, wd.h), direction)
+}
+
+// middle is the middle of a picture in its pixels, whose centres lie at whole
+// numbers.
+func middle(w, h int) [2]float64 { return [2]float64{float64(w-1) / 2, float64(h-1) / 2} }
+
+// warp shows src on l, bilinear between pixels. s takes places on src, counted
+// from the place from, to places on l, counted from the place to; with
+// WarpInverseMap it is the other way round.
+func (l *Layer) warp(src *Layer, s camera.Similarity, from, to [2]float64, direction gocv.InterpolationFlags) {
+	tx, ty := s.Apply(-from[0], -from[1])
+	m := gocv.NewMatWithSize(2, 3, gocv.MatTypeCV64F)
 	defer m.Close()
-	gocv.WarpAffineWithParams(src.mat, &dst.mat, m, image.Pt(wd.w, wd.h),
-		gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{})
+	for i, v := range [6]float64{s.A, -s.B, tx + to[0], s.B, s.A, ty + to[1]} {
+		m.SetDoubleAt(i/3, i%3, v)
+	}
+	gocv.WarpAffineWithParams(src.mat, &l.mat, m, image.Pt(l.W, l.H),
+		gocv.InterpolationLinear|direction, gocv.BorderConstant, color.RGBA{})
 }

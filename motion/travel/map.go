@@ -47,7 +47,6 @@ const (
 type Map struct {
 	Cols, Rows int
 	Travel     []float32 // pixels, 0 where nothing changed
-	Flow       []float32 // the same by dense flow alone: coarser, but told inside plain areas too
 	Lost       []bool    // cells that changed though no displacement explains it
 	Noise      float64   // mean difference of an unchanged cell, levels
 	Same       bool      // every pixel of the picture is as it was
@@ -99,7 +98,6 @@ func (m *Meter) Measure(dst *Map, from, to *picture.Picture, f *flow.Field, fit 
 	dst.Cols, dst.Rows = max(0, (m.w-2*border)/CellSide), max(0, (m.h-2*border)/CellSide)
 	n := dst.Cols * dst.Rows
 	dst.Travel = append(dst.Travel[:0], make([]float32, n)...)
-	dst.Flow = append(dst.Flow[:0], make([]float32, n)...)
 	dst.Lost = append(dst.Lost[:0], make([]bool, n)...)
 	dst.Same = slices.Equal(from.Y, to.Y)
 	dst.Noise = 0
@@ -108,9 +106,6 @@ func (m *Meter) Measure(dst *Map, from, to *picture.Picture, f *flow.Field, fit 
 	}
 	s := &step{from: from, to: to, flow: f, fit: fit, cx: float64(m.w-1) / 2, cy: float64(m.h-1) / 2}
 	m.differences(dst, s)
-	for i := range dst.Flow {
-		dst.Flow[i] = float32(s.drift(dst, i))
-	}
 	limit := math.Max(leastChange, changedNoise*dst.Noise)
 	for i, d := range m.diff {
 		if d > limit {
@@ -131,21 +126,6 @@ func (m *Meter) differences(dst *Map, s *step) {
 	m.sorted = append(m.sorted[:0], m.diff...)
 	slices.Sort(m.sorted)
 	dst.Noise = m.sorted[len(m.sorted)/2]
-}
-
-// drift is the mean length of the dense flow less the camera over a cell.
-func (s *step) drift(m *Map, i int) float64 {
-	x0, y0 := m.Bounds(i)
-	sum, n := 0.0, 0
-	for y := y0 + 1; y < y0+CellSide; y += 3 {
-		for x := x0 + 1; x < x0+CellSide; x += 3 {
-			u, v := s.flow.At(x, y)
-			qx, qy := s.still(float64(x), float64(y))
-			sum += math.Hypot(float64(x)+float64(u)-qx, float64(y)+float64(v)-qy)
-			n++
-		}
-	}
-	return sum / float64(n)
 }
 
 // difference is the mean absolute difference over every second pixel of a

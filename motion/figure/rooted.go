@@ -1,0 +1,73 @@
+package figure
+
+import (
+	"slices"
+
+	"holdfast/motion/camera"
+)
+
+// A figure is rooted where it never leaves its place. The plate then holds most
+// of it, and only the parts that move are told apart.
+
+const (
+	// rootedWidths is how many of its own widths a figure's ground may be wide
+	// for it to be rooted: arms swing within it, a walk leaves it.
+	rootedWidths = 1.8
+	// rootedGap is the gap, as a share of the larger figure's size, across which
+	// rooted pieces are one figure: the plate swallows what does not move
+	// between the parts that do.
+	rootedGap = 0.25
+)
+
+// joinRooted makes one figure of rooted pieces that lie close together.
+func joinRooted(figures []Figure) []Figure {
+	for i := 0; i < len(figures); i++ {
+		for j := i + 1; j < len(figures); j++ {
+			a, b := figures[i].Union(), figures[j].Union()
+			gap := int(rootedGap * float64(max(a.W(), a.H(), b.W(), b.H())))
+			if !figures[i].Rooted || !figures[j].Rooted || a.Grow(gap).Overlap(b) == 0 {
+				continue
+			}
+			figures[i] = figures[i].with(figures[j])
+			figures = slices.Delete(figures, j, j+1)
+			i, j = -1, len(figures) // the larger figure may reach farther
+		}
+	}
+	return figures
+}
+
+// with returns f and g as one rooted figure.
+func (f Figure) with(g Figure) Figure {
+	out := Figure{Rooted: true, Travel: f.Travel + g.Travel}
+	out.Start = min(f.Start, g.Start)
+	for t := out.Start; t <= max(f.End(), g.End()); t++ {
+		out.Boxes = append(out.Boxes, f.At(t).Union(g.At(t)))
+	}
+	out.HeightPx = float64(out.Union().H())
+	return out
+}
+
+// settle sets whether f is rooted, its height, and its boxes to working pixels.
+func (f *Figure) settle(path []camera.Similarity) {
+	var ground Box // of all boxes, in the camera's fixed frame of reference
+	var widths, heights []int
+	for k, b := range f.Boxes {
+		if b.Empty() {
+			continue
+		}
+		f.Boxes[k] = b.scale(Shrink)
+		b = f.Boxes[k]
+		widths, heights = append(widths, b.W()), append(heights, b.H())
+		s := path[f.Start+k].Inverse()
+		x0, y0 := s.Apply(float64(b.X0), float64(b.Y0))
+		x1, y1 := s.Apply(float64(b.X1), float64(b.Y1))
+		ground = ground.Union(Box{int(x0), int(y0), int(x1), int(y1)})
+	}
+	slices.Sort(widths)
+	slices.Sort(heights)
+	f.Rooted = float64(ground.W()) <= rootedWidths*float64(widths[len(widths)-1])
+	f.HeightPx = float64(heights[len(heights)/2])
+	if f.Rooted {
+		f.HeightPx = float64(ground.H())
+	}
+}
