@@ -1,8 +1,6 @@
 package motion
 
 import (
-	"math"
-
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
@@ -140,19 +138,13 @@ func (s *shot) path() []camera.Similarity {
 // take adds what was found in a stretch to the shot.
 func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	for t, m := range maps {
-		var top, mean float64
+		top := found.Top[t]
 		if m != nil {
 			// A step shows where things were as well as where they went.
-			region := found.Regions[t]
-			if t > 0 {
-				region = found.Regions[t-1]
-			}
-			top, mean = reduce(m, region)
-			mean += found.Shift[t]
-			top = math.Max(top, found.Top[t])
+			top = max(top, farthest(m, found.Regions[max(0, t-1)]))
 		}
 		s.series.max = append(s.series.max, top)
-		s.series.mean = append(s.series.mean, mean)
+		s.series.mean = append(s.series.mean, found.Mean[t])
 	}
 	for _, f := range found.Figures {
 		s.figures = append(s.figures, Figure{
@@ -167,21 +159,15 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	}
 }
 
-// reduce boils a map down to the largest supported travel and the mean travel
-// inside a region.
-func reduce(m *travel.Map, r figure.Region) (top, mean float64) {
-	n := 0
+// farthest is the largest supported travel inside a region, pixels.
+func farthest(m *travel.Map, r figure.Region) float64 {
+	top := 0.0
 	for i, in := range r.Cells {
 		if in {
-			top = math.Max(top, m.Supported(i))
-			mean += float64(m.Travel[i])
-			n++
+			top = max(top, m.Supported(i))
 		}
 	}
-	if n > 0 {
-		mean /= float64(n)
-	}
-	return top, mean
+	return top
 }
 
 // measure ends the shot and adds it to the result.

@@ -140,27 +140,10 @@ func (s Series) holdKind(start, end int, o Options) string {
 	return Frozen
 }
 
-// smoothMean is the mean travel to a frame, with a quarter of each neighbour's
-// mixed in: the travel of fast parts is uncertain by a tenth, and a move does
-// not speed up and slow down within three frames. Where a neighbour shows the
-// same drawing again the frame stands for itself.
-func (s Series) smoothMean(i int) float64 {
-	v := s.Mean[i]
-	if i == 0 || i+1 == len(s.Mean) || s.Mean[i-1] < newShare*v || s.Mean[i+1] < newShare*v {
-		return v
-	}
-	return (s.Mean[i-1] + 2*v + s.Mean[i+1]) / 4
-}
-
 // move describes the move from start to end.
 func move(s Series, start, end int) Beat {
 	b := Beat{Kind: Move, Start: start, End: end, Peak: start}
-	most := 0.0
-	for i := start; i <= end; i++ {
-		if v := s.smoothMean(i); v > most {
-			b.Peak, most = i, v
-		}
-	}
+	b.Peak = s.peak(start, end)
 	b.EaseIn, b.EaseOut = b.Peak-start, end-b.Peak
 	// The step onto the held pose that follows belongs to the move.
 	for i := start; i <= min(end+1, len(s.Mean)-1); i++ {

@@ -162,8 +162,8 @@ func (c clip) find(t *testing.T) *Found {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(found.Regions) != c.frames || len(found.Shift) != c.frames || len(found.Top) != c.frames {
-		t.Fatalf("%d regions, %d shifts, %d tops for %d frames", len(found.Regions), len(found.Shift), len(found.Top), c.frames)
+	if len(found.Regions) != c.frames || len(found.Mean) != c.frames || len(found.Top) != c.frames {
+		t.Fatalf("%d regions, %d means, %d tops for %d frames", len(found.Regions), len(found.Mean), len(found.Top), c.frames)
 	}
 	return found
 }

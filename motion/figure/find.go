@@ -24,11 +24,10 @@ type Found struct {
 	Method  Method
 	Figures []Figure
 	Regions []Region // for each frame, the cells that belong to any figure
-	// Shift is the travel that led to each frame in the cells that flow lost,
-	// in working pixels, spread over all of the frame's region.
-	Shift []float64
-	// Top is the same of the part that went farthest.
-	Top []float64
+	// Mean is the mean travel that led to each frame over the area of the
+	// figures, and Top that of the part that went farthest where flow lost it,
+	// in working pixels.
+	Mean, Top []float64
 }
 
 // A Figure is one track with its size.
@@ -65,7 +64,7 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found
 	if s.crowd() || len(found.Figures) == 0 {
 		found = s.byMotion()
 	}
-	s.shift(found)
+	s.travels(found)
 	return found, nil
 }
 
@@ -75,7 +74,8 @@ type search struct {
 	link   linker
 	covers []Region // of each frame's silhouette
 	shares []float64
-	ways   []way // of what flow lost from frame to frame
+	areas  [][]uint8 // of the silhouette in each cell, layer pixels, by frame
+	ways   []way     // of what flow lost from frame to frame
 	grid   *travel.Map
 }
 
@@ -112,7 +112,7 @@ func (s *search) look(layers []*Layer, path []camera.Similarity) error {
 			return err
 		}
 		s.take(t, f)
-		s.ways = append(s.ways, shift.work(t, s.maps))
+		s.ways = append(s.ways, shift.work(t, s.maps[t]))
 	}
 	return nil
 }
@@ -126,6 +126,7 @@ func (s *search) take(t int, f *finder) {
 		area += c.area
 	}
 	s.covers = append(s.covers, cover(f.mask, s.grid, boxes))
+	s.areas = append(s.areas, cellAreas(f.mask, s.grid))
 	s.shares = append(s.shares, float64(area)/float64(f.mask.W*f.mask.H))
 	s.link.add(t, join(boxes, s.link.gap))
 }
@@ -185,22 +186,6 @@ func (s *search) byPlate(path []camera.Similarity) *Found {
 	found.Figures = joinRooted(found.Figures)
 	found.Regions = s.regions(found.Figures)
 	return found
-}
-
-// shift sets what flow lost, spread over the area that the figures have for
-// most of the stretch.
-func (s *search) shift(found *Found) {
-	var sizes []int
-	for _, r := range found.Regions {
-		sizes = append(sizes, r.Size())
-	}
-	slices.Sort(sizes)
-	const cell = travel.CellSide / Shrink * travel.CellSide / Shrink
-	area := float64(max(1, sizes[len(sizes)/2]*cell))
-	for _, w := range s.ways {
-		found.Shift = append(found.Shift, w.sum/area*Shrink)
-		found.Top = append(found.Top, w.top*Shrink)
-	}
 }
 
 // regions returns the cells of all figures frame by frame. A rooted figure is

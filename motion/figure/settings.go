@@ -16,7 +16,7 @@ func Settings() map[string]any {
 		"figure_crowded_share":    crowded,
 		"figure_lively_share":     livelyShare,
 		"figure_ghost_ratio":      ghostRatio,
-		"figure_far_share":        farShare,
+		"figure_astray_share":     astray,
 		"figure_patience_frames":  patience,
 	}
 }

@@ -1,0 +1,92 @@
+package figure
+
+import (
+	"slices"
+
+	"holdfast/motion/travel"
+)
+
+// travels sets the mean travel of all figures, and that of the part that went
+// farthest, frame by frame.
+func (s *search) travels(found *Found) {
+	own := s.ownAreas(found)
+	for t := range s.ways {
+		found.Top = append(found.Top, s.ways[t].top*Shrink)
+		mean := 0.0
+		if t > 0 && s.maps[t] != nil {
+			mean = (s.flowed(found, t) + s.ways[t].sum*Shrink) / own[t]
+		}
+		found.Mean = append(found.Mean, mean)
+	}
+}
+
+// flowed is the travel that flow tells on the way to frame t, in working pixels
+// summed over the layer pixels of the figures.
+func (s *search) flowed(found *Found, t int) float64 {
+	sum := 0.0
+	m := s.maps[t]
+	lost := s.ways[t].cells
+	// A step shows where things were as well as where they went.
+	for i, in := range found.Regions[t-1].Cells {
+		if in && (lost == nil || !lost[i]) {
+			sum += float64(m.Travel[i]) * s.share(found, t, i)
+		}
+	}
+	return sum
+}
+
+// share is the area, in layer pixels, of the figure in a cell between frames
+// t-1 and t.
+func (s *search) share(found *Found, t, cell int) float64 {
+	if found.Method == ByMotion {
+		return cellArea
+	}
+	return (float64(s.areas[t-1][cell]) + float64(s.areas[t][cell])) / 2
+}
+
+// ownAreas returns the area of the figures in each frame, layer pixels, at least
+// 1. Of a rooted figure a frame shows only what differs from the plate, more or
+// less of it from pose to pose, so the median stands for all frames.
+func (s *search) ownAreas(found *Found) []float64 {
+	steady := slices.ContainsFunc(found.Figures, func(f Figure) bool { return f.Rooted })
+	var list []float64
+	for t, r := range found.Regions {
+		sum := 0.0
+		for i, in := range r.Cells {
+			if in && found.Method == ByMotion {
+				sum += cellArea
+			} else if in {
+				sum += float64(s.areas[t][i])
+			}
+		}
+		list = append(list, max(1, sum))
+	}
+	if steady {
+		sorted := slices.Sorted(slices.Values(list))
+		for t := range list {
+			list[t] = sorted[len(sorted)/2]
+		}
+	}
+	return list
+}
+
+// cellArea is the area of a whole cell in layer pixels.
+const cellArea = travel.CellSide / Shrink * travel.CellSide / Shrink
+
+// cellAreas returns how many pixels of the mask lie in each cell.
+func cellAreas(m *Mask, grid *travel.Map) []uint8 {
+	const side = travel.CellSide / Shrink
+	areas := make([]uint8, grid.Cols*grid.Rows)
+	for i := range areas {
+		x0, y0 := grid.Bounds(i)
+		x0, y0 = x0/Shrink, y0/Shrink
+		for y := y0; y < min(y0+side, m.H); y++ {
+			for x := x0; x < min(x0+side, m.W); x++ {
+				if m.Pix[y*m.W+x] != 0 {
+					areas[i]++
+				}
+			}
+		}
+	}
+	return areas
+}
