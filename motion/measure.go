@@ -8,7 +8,6 @@ import (
 	"io"
 	"slices"
 
-	"holdfast/motion/beats"
 	"holdfast/motion/camera"
 	"holdfast/motion/flow"
 	"holdfast/motion/picture"
@@ -26,10 +25,8 @@ type measurer struct {
 	fitter *camera.Estimator
 	meter  *travel.Meter
 	cutter *camera.Cutter
-	// changes is how much each frame differs from the one before, levels.
-	changes []float64
-	shot    *shot // the frames since the last cut that is certain
-	result  Result
+	shot   *shot // the frames since the last cut that is certain
+	result Result
 }
 
 // Measure reads all frames of src and measures them. It keeps no more than a
@@ -118,7 +115,6 @@ func (m *measurer) add(n int, frame *image.YCbCr) error {
 		}
 	}
 	m.result.Frames = n + 1
-	m.changes = append(m.changes, s.change.Amount)
 	if err := m.shot.add(m.now, s); err != nil {
 		return err
 	}
@@ -176,7 +172,7 @@ func (m *measurer) finish() error {
 	if err := m.end(); err != nil {
 		return err
 	}
-	m.result.Repeats = beats.FindRepeats(m.changes)
+	m.result.tell(m.o.Rate)
 	m.result.weigh()
 	m.result.settings(m.o)
 	return nil

@@ -19,6 +19,10 @@ type Result struct {
 	Curve    Curve
 	Settings map[string]any // every threshold that was in force
 	Warnings []string
+
+	// What the beats are told from once the whole clip is measured.
+	series []beats.Series // one a shot
+	unlike []float64      // how much the still world differs from the frame before, levels
 }
 
 // A Shot is the frames between two cuts.

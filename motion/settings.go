@@ -11,7 +11,13 @@ import (
 
 // settings notes every threshold that was in force.
 func (r *Result) settings(o Options) {
-	r.Settings = map[string]any{"stretch_frames": stretchFrames}
+	median, most := r.floors()
+	r.Settings = map[string]any{
+		"stretch_frames":     stretchFrames,
+		"noise_floor_median": median,
+		"noise_floor_most":   most,
+		"noise_least_bands":  leastBands,
+	}
 	for _, s := range []map[string]any{
 		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(),
 	} {

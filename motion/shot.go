@@ -39,6 +39,8 @@ type shot struct {
 // are measured by.
 type rawSeries struct {
 	max, mean []float64 // pixels
+	noise     []float64 // pixels: what the still world shows
+	unlike    []float64 // levels: how much the still world differs
 	heights   []float64 // pixels, one a stretch
 	weights   []float64 // frames of the stretch
 }
@@ -138,13 +140,17 @@ func (s *shot) path() []camera.Similarity {
 // take adds what was found in a stretch to the shot.
 func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	for t, m := range maps {
-		top := found.Top[t]
+		top, noise, unlike := found.Top[t], 0.0, 0.0
 		if m != nil {
 			// A step shows where things were as well as where they went.
-			top = max(top, farthest(m, found.Regions[max(0, t-1)]))
+			region := found.Regions[max(0, t-1)]
+			top = max(top, farthest(m, region))
+			noise, unlike = worldNoise(m, region), m.Noise
 		}
 		s.series.max = append(s.series.max, top)
 		s.series.mean = append(s.series.mean, found.Mean[t])
+		s.series.noise = append(s.series.noise, noise)
+		s.series.unlike = append(s.series.unlike, unlike)
 	}
 	for _, f := range found.Figures {
 		s.figures = append(s.figures, Figure{
@@ -187,22 +193,11 @@ func (s *shot) measure(r *Result) error {
 		r.Figures = append(r.Figures, f)
 	}
 	height := s.series.height(s.o.Size.Y)
-	series := s.series.scaled(height)
+	series := s.series.scaled(height, s.o.Rate)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
 	r.Curve.Farthest = append(r.Curve.Farthest, series.Max...)
-	o := beats.Options{Rate: s.o.Rate}
-	exposure := beats.Exposures(series, o.Floor)
-	for _, e := range exposure {
-		e.Start, e.End = e.Start+s.start, e.End+s.start
-		r.Exposure = append(r.Exposure, Exposure{Shot: index, Exposure: e})
-	}
-	for _, b := range beats.Find(series, exposure, o) {
-		b.Start, b.End = b.Start+s.start, b.End+s.start
-		if b.Kind == beats.Move {
-			b.Peak += s.start
-		}
-		r.Beats = append(r.Beats, Beat{Shot: index, Beat: b})
-	}
+	r.series = append(r.series, series)
+	r.unlike = append(r.unlike, s.series.unlike...)
 	return nil
 }
 
@@ -223,10 +218,12 @@ func (r *rawSeries) height(picture int) float64 {
 }
 
 // scaled returns the series in figure heights.
-func (r *rawSeries) scaled(height float64) (s beats.Series) {
+func (r *rawSeries) scaled(height, rate float64) (s beats.Series) {
 	for i := range r.max {
+		s.Floor = append(s.Floor, r.noise[i]/height)
 		s.Max = append(s.Max, r.max[i]/height)
 		s.Mean = append(s.Mean, r.mean[i]/height)
 	}
+	s.Floor = beats.Floors(s.Floor, rate)
 	return s
 }

@@ -25,8 +25,8 @@ type Beat struct {
 // An Exposure says how long each drawing stays up from Start to End.
 type Exposure struct {
 	Start, End       int
-	Pattern          string  // "ones", "twos", "threes", "fours", "stepped"
-	FramesPerDrawing float64 // mean over the stretch
+	Pattern          string  // Ones, Twos, Threes, Fours or Stepped
+	FramesPerDrawing float64 // mean over the stretch, poses kept and repeated pictures left out
 }
 
 // Repeats describes a clip in which the whole picture, grain and all, repeats

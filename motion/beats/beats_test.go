@@ -46,7 +46,7 @@ func TestFind(t *testing.T) {
 			[]span{{Hold, 0, 9, Frozen}, {Hold, 10, 19, Frozen}}},
 	} {
 		o := Options{Rate: c.rate}
-		got := Find(c.series, Exposures(c.series, 0), o)
+		got := Find(c.series, Exposures(c.series, o), o)
 		if len(got) != len(c.want) {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 			continue
@@ -70,7 +70,7 @@ func onPattern(n, drawings int, travel float64) Series {
 func TestExposures(t *testing.T) {
 	for n, want := range map[int]string{1: Ones, 2: Twos, 3: Threes} {
 		s := onPattern(n, 8, 0.05)
-		got := Exposures(s, 0)
+		got := Exposures(s, Options{Rate: 24})
 		if len(got) != 1 || got[0].Pattern != want || got[0].Start != 10 || got[0].FramesPerDrawing != float64(n) {
 			t.Errorf("every %d frames: %+v, want one stretch on %s from 10", n, got, want)
 		}
@@ -90,7 +90,7 @@ func TestExposures(t *testing.T) {
 // on ones, though each drawing jumps by 0.5 %.
 func TestMovingHoldOnTwos(t *testing.T) {
 	s := onPattern(2, 12, 0.005)
-	got := Find(s, Exposures(s, 0), Options{Rate: 24})
+	got := Find(s, Exposures(s, Options{Rate: 24}), Options{Rate: 24})
 	if len(got) != 1 || got[0].Kind != Hold {
 		t.Errorf("got %+v, want one hold", got)
 	}
@@ -108,7 +108,7 @@ func TestBeatsTile(t *testing.T) {
 			s.Max, s.Mean = append(s.Max, v), append(s.Mean, v/2)
 		}
 		next := 0
-		for _, b := range Find(s, Exposures(s, 0), Options{Rate: []float64{12, 24, 60}[draw.IntN(3)]}) {
+		for _, b := range Find(s, Exposures(s, Options{}), Options{Rate: []float64{12, 24, 60}[draw.IntN(3)]}) {
 			if b.Start != next || b.End < b.Start || b.Kind == Move && (b.Peak < b.Start || b.Peak > b.End) {
 				t.Fatalf("beat %+v after frame %d", b, next-1)
 			}

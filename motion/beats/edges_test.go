@@ -19,7 +19,10 @@ func told(list []Beat) string {
 	return strings.Join(words, ", ")
 }
 
-func find(s Series, rate float64) []Beat { return Find(s, Exposures(s, 0), Options{Rate: rate}) }
+func find(s Series, rate float64) []Beat {
+	o := Options{Rate: rate}
+	return Find(s, Exposures(s, o), o)
+}
 
 // fast and slow are steps far over the still limit and well under it, figure
 // heights a frame.
@@ -79,19 +82,22 @@ func TestFindAtTheEdges(t *testing.T) {
 
 // The still limit itself is no longer still; noise above it takes its place.
 func TestStillLimit(t *testing.T) {
-	at := func(v float64, o Options) string {
+	at := func(v, floor float64) string {
 		// A frozen hold first: a figure that is ever quite still is no living one,
 		// whose rests are told otherwise.
 		s := steps(run{10, 0}, run{10, fast}, run{12, v}, run{10, fast})
-		return told(Find(s, nil, o))
+		for range s.Max {
+			s.Floor = append(s.Floor, floor)
+		}
+		return told(Find(s, nil, Options{Rate: 24}))
 	}
-	if got := at(StillShare, Options{Rate: 24}); got != "hold 0-9 frozen, move 10-41" {
+	if got := at(StillShare, 0); got != "hold 0-9 frozen, move 10-41" {
 		t.Errorf("steps of the limit itself: %s", got)
 	}
-	if got := at(StillShare*0.999, Options{Rate: 24}); got != "hold 0-9 frozen, move 10-18, hold 19-31 moving, move 32-41" {
+	if got := at(StillShare*0.999, 0); got != "hold 0-9 frozen, move 10-18, hold 19-31 moving, move 32-41" {
 		t.Errorf("steps just under the limit: %s", got)
 	}
-	if got := at(0.005, Options{Rate: 24, Floor: 0.006}); got != "hold 0-9 frozen, move 10-18, hold 19-31 moving, move 32-41" {
+	if got := at(0.005, 0.006); got != "hold 0-9 frozen, move 10-18, hold 19-31 frozen, move 32-41" {
 		t.Errorf("steps under the noise: %s", got)
 	}
 }
@@ -215,8 +221,8 @@ func rough(draw *rand.Rand) Series {
 // lawful fails where beats do not tile the series or exposures overlap.
 func lawful(t *testing.T, s Series, o Options) {
 	t.Helper()
-	exposure := Exposures(s, o.Floor)
-	next := 1
+	exposure := Exposures(s, o)
+	next := 0
 	for _, e := range exposure {
 		if e.Start < next || e.End < e.Start || e.End >= len(s.Max) || !(e.FramesPerDrawing >= 1) {
 			t.Fatalf("exposures %+v of %d frames", exposure, len(s.Max))
@@ -249,7 +255,16 @@ func TestLawsOnRoughSeries(t *testing.T) {
 	draw := rand.New(rand.NewPCG(6, 28))
 	for range 3000 {
 		rate := []float64{8, 12, 24, 30, 60, 120}[draw.IntN(6)]
-		lawful(t, rough(draw), Options{Rate: rate, Floor: 0.004 * float64(draw.IntN(2))})
+		s := rough(draw)
+		for range s.Max {
+			s.Floor = append(s.Floor, 0.008*draw.Float64())
+		}
+		o := Options{Rate: rate}
+		if draw.IntN(2) == 0 {
+			every := 2 + draw.IntN(4)
+			o.Repeats = &Repeats{Every: every, First: draw.IntN(every) - 9}
+		}
+		lawful(t, s, o)
 	}
 }
 

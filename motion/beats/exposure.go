@@ -5,101 +5,147 @@ const (
 	Ones    = "ones"
 	Twos    = "twos"
 	Threes  = "threes"
+	Fours   = "fours"
 	Stepped = "stepped" // poses that replace each other with nothing in between
 )
 
-const (
-	// newShare is the part of the largest step nearby from which a step shows
-	// a new drawing and not the same one again.
-	newShare = 0.2
-	// newReach is how many frames either side are nearby: one drawing on
-	// threes and its neighbour.
-	newReach = 4
-	// evenDrawings is how many drawings in a row must stay up equally long to
-	// make a pattern; two alike are chance.
-	evenDrawings = 3
-	// steppedLongest is the longest that a drawing stays up on a pattern; what
-	// stays longer is a pose.
-	steppedLongest = 3
-)
+// patterns are those of even drawings, by the frames that each stays up less
+// one; what stays up longer than the last is a pose kept.
+var patterns = [...]string{Ones, Twos, Threes, Fours}
 
-// Exposures returns the stretches of a shot that move, each with the number of
-// frames that its drawings stay up. floor is the travel, in figure heights,
-// that a repeated drawing can show.
-func Exposures(s Series, floor float64) []Exposure {
-	fresh := newDrawings(s.Mean, floor)
+const longestUp = len(patterns)
+
+// evenDrawings is how many drawings in a row must stay up equally long to make
+// a pattern, and how many poses in a row must pop; two alike are chance.
+const evenDrawings = 3
+
+// Exposures returns the stretches of a shot by the number of frames that their
+// drawings stay up. Nothing tells the pattern of a pose that is kept: a stretch
+// begins and ends with what moves, and runs through the holds in between.
+// Pictures that repeat as a whole do not count.
+func Exposures(s Series, o Options) []Exposure {
+	shown, frames := s.withoutRepeats(o.Repeats)
 	var out []Exposure
-	for i := 0; i < len(fresh); {
-		n := even(fresh, i)
-		if n < 2 {
-			i++
-			continue
+	for _, r := range runsOf(shown.newDrawings(0, len(shown.Mean)-1), len(shown.Max)) {
+		if r.pops {
+			out = append(out, r.stepped(out))
+		} else {
+			out = append(out, r.stretches()...)
 		}
-		up := fresh[i+1] - fresh[i]
-		last := fresh[i+n-1] + up - 1
-		if i+n < len(fresh) { // the next drawing may come sooner
-			last = min(last, fresh[i+n]-1)
-		}
-		out = append(out, Exposure{Start: fresh[i], End: min(last, len(s.Max)-1), Pattern: pattern(up), FramesPerDrawing: float64(up)})
-		i += n
 	}
-	return mergeExposures(out)
-}
-
-// mergeExposures joins stretches of one pattern that a stray frame divides: a
-// part that nearly stops for less than a hold does not change the pattern.
-func mergeExposures(in []Exposure) []Exposure {
-	var out []Exposure
-	for _, e := range in {
-		if n := len(out); n > 0 && out[n-1].Pattern == e.Pattern && e.Start-out[n-1].End <= newReach {
-			out[n-1].End = e.End
-			continue
-		}
-		out = append(out, e)
+	for i := range out {
+		e := &out[i]
+		e.Start, e.End = frames[e.Start], frames[e.End+1]-1
 	}
 	return out
 }
 
-// newDrawings returns the frames that show something new.
-func newDrawings(v []float64, floor float64) []int {
-	var fresh []int
-	for i := 1; i < len(v); i++ {
-		most := 0.0
-		for j := max(1, i-newReach); j <= min(len(v)-1, i+newReach); j++ {
-			most = max(most, v[j])
-		}
-		if v[i] > floor && v[i] >= newShare*most {
-			fresh = append(fresh, i)
-		}
-	}
-	return fresh
+// drawings are successive frames that show something new, and the frame before
+// and after them that does, or where the shot begins and ends.
+type drawings struct {
+	fresh      []int
+	prev, next int
+	pops       bool // each is a pose that replaces the one before
 }
 
-// even returns how many drawings from the i-th on stay up equally long, 0
-// where they are too few to be a pattern or stay up too long for one.
-func even(fresh []int, i int) int {
-	if i+1 >= len(fresh) {
-		return 0
+// runsOf divides the new drawings of a shot of n frames into those that go by a
+// pattern and those that pop: evenDrawings or more in a row that stand alone.
+func runsOf(fresh []int, n int) []drawings {
+	at := func(i int) int {
+		if i < 0 {
+			return 0
+		} else if i >= len(fresh) {
+			return n
+		}
+		return fresh[i]
 	}
-	up := fresh[i+1] - fresh[i]
-	n := 1
-	for i+n < len(fresh) && fresh[i+n]-fresh[i+n-1] == up {
-		n++
+	var out []drawings
+	add := func(from, to int, pops bool) {
+		if to > from {
+			out = append(out, drawings{fresh[from:to], at(from - 1), at(to), pops})
+		}
 	}
-	if n < evenDrawings || up > steppedLongest {
-		return 0
+	done := 0
+	for i := 0; i < len(fresh); {
+		j := i
+		for j < len(fresh) && at(j)-at(j-1) > longestUp && at(j+1)-at(j) > longestUp {
+			j++
+		}
+		if j-i >= evenDrawings {
+			add(done, i, false)
+			add(i, j, true)
+			done = j
+		}
+		i = max(j, i+1)
 	}
-	return n
+	add(done, len(fresh), false)
+	return out
 }
 
-func pattern(up int) string {
-	switch up {
-	case 1:
-		return Ones
-	case 2:
-		return Twos
-	case 3:
-		return Threes
+// stepped is the stretch of poses that pop, with the pose before the first of
+// them but for what an earlier stretch has of it.
+func (d drawings) stepped(earlier []Exposure) Exposure {
+	e := Exposure{Start: d.prev, End: d.next - 1, Pattern: Stepped}
+	if n := len(earlier); n > 0 {
+		e.Start = max(e.Start, earlier[n-1].End+1)
 	}
-	return Stepped
+	e.FramesPerDrawing = float64(e.End-e.Start+1) / float64(len(d.fresh)+1)
+	return e
+}
+
+// stretches divides drawings by pattern.
+func (d drawings) stretches() []Exposure {
+	up := make([]int, len(d.fresh)) // frames that each drawing stays up
+	for i := range up {
+		up[i] = d.next - d.fresh[i]
+		if i+1 < len(up) {
+			up[i] = d.fresh[i+1] - d.fresh[i]
+		}
+	}
+	told := likeliest(up)
+	var out []Exposure
+	for i := 0; i < len(up); {
+		j := i
+		for j < len(up) && told[j] == told[i] {
+			j++
+		}
+		if e, ok := d.stretch(up, i, j, told[i]+1); ok {
+			out = append(out, e)
+		}
+		i = j
+	}
+	return out
+}
+
+// stretch is that of drawings i to j-1, which stay up for the given frames;
+// of the pose it lands on as many frames belong to it. ok is false where too few
+// of them do to be sure.
+func (d drawings) stretch(up []int, i, j, frames int) (e Exposure, ok bool) {
+	for i < j && up[i] > longestUp {
+		i++
+	}
+	last := j - 1
+	for last > i && up[last] > longestUp {
+		last--
+	}
+	sum, moving, even := 0, 0, 0
+	for _, u := range up[i : last+1] {
+		if u <= longestUp {
+			sum, moving = sum+u, moving+1
+		}
+		if u == frames {
+			even++
+		}
+	}
+	if even < evenDrawings {
+		return e, false
+	}
+	end := d.fresh[last] + min(up[last], frames)
+	if last+1 < len(up) && up[last+1] > longestUp {
+		end += frames
+	}
+	return Exposure{
+		Start: d.fresh[i], End: end - 1,
+		Pattern: patterns[frames-1], FramesPerDrawing: float64(sum) / float64(moving),
+	}, true
 }

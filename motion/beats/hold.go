@@ -35,17 +35,16 @@ const (
 type Series struct {
 	Max  []float64 // travel of the part that goes farthest, figure heights
 	Mean []float64 // mean travel over the figure, figure heights
+	// Floor is the travel that stillness can show, figure heights; nil says none.
+	Floor []float64
 }
 
 // Options say how to read a Series.
 type Options struct {
-	Rate  float64 // frames a second
-	Floor float64 // the clip's noise: travel, in figure heights, that stillness can show
+	Rate float64 // frames a second
+	// Repeats, if any, count from the start of the series.
+	Repeats *Repeats
 }
-
-// StillLimit returns the travel, in figure heights, from which a step is not
-// still: StillShare, or the noise where that is higher.
-func (o Options) StillLimit() float64 { return math.Max(StillShare, o.Floor) }
 
 // MinHold returns the fewest frames of a hold.
 func (o Options) MinHold() int {
@@ -59,18 +58,19 @@ func Find(s Series, exposure []Exposure, o Options) []Beat {
 	if n == 0 {
 		return nil
 	}
+	s = s.quiet(o.Repeats)
 	still := stillSteps(s, exposure, o)
 	var out []Beat
 	next := 0 // the first frame that no beat covers yet
 	found := holds(still, exposure, o)
-	if !s.anyFrozen(found, o) {
+	if !s.anyFrozen(found, exposure, o) {
 		found = s.withRests(found, exposure, o)
 	}
 	for _, h := range found {
 		if h.Start > next {
 			out = append(out, move(s, next, h.Start-1))
 		}
-		h.Hold = s.holdKind(h.Start, h.End, o)
+		h.Hold = s.holdKind(h.Start, h.End, exposure, o)
 		out = append(out, h)
 		next = h.End + 1
 	}
@@ -82,14 +82,16 @@ func Find(s Series, exposure []Exposure, o Options) []Beat {
 
 // stillSteps tells for each frame whether the step to it is still. On twos and
 // threes a drawing's whole travel comes in one step and is spread over the
-// frames the drawing stays up.
+// frames the drawing stays up. There every step stands between still ones, so
+// none is let off as a stray.
 func stillSteps(s Series, exposure []Exposure, o Options) []bool {
 	still := make([]bool, len(s.Max))
 	for i, v := range s.Max {
-		still[i] = v/framesUp(exposure, i) < o.StillLimit()
+		still[i] = v/o.framesUp(exposure, i) < s.limit(i, StillShare)
 	}
 	for i := 1; i+1 < len(still); i++ {
-		if !still[i] && still[i-1] && still[i+1] && s.Max[i]/framesUp(exposure, i) < strayFactor*o.StillLimit() {
+		alone := !still[i] && still[i-1] && still[i+1] && o.framesUp(exposure, i) == 1
+		if alone && s.Max[i] < strayFactor*s.limit(i, StillShare) {
 			still[i] = true
 		}
 	}
@@ -97,14 +99,14 @@ func stillSteps(s Series, exposure []Exposure, o Options) []bool {
 }
 
 // framesUp returns for how many frames the drawing of a frame stays up in the
-// stretch it belongs to.
-func framesUp(exposure []Exposure, frame int) float64 {
+// stretch it belongs to, those included on which the whole picture repeats.
+func (o Options) framesUp(exposure []Exposure, frame int) float64 {
 	for _, e := range exposure {
 		if frame >= e.Start && frame <= e.End && e.Pattern != Stepped {
-			return math.Max(1, e.FramesPerDrawing)
+			return math.Round(e.FramesPerDrawing) * o.Repeats.times()
 		}
 	}
-	return 1
+	return o.Repeats.times()
 }
 
 // holds returns the runs of frames joined by still steps that are long enough,
@@ -117,7 +119,7 @@ func holds(still []bool, exposure []Exposure, o Options) []Beat {
 			end++
 		}
 		length := end - start + 1
-		if length >= o.MinHold() && float64(length) > framesUp(exposure, (start+end+1)/2)+0.5 || length == len(still) {
+		if length >= o.MinHold() && float64(length) > o.framesUp(exposure, (start+end+1)/2) || length == len(still) {
 			out = append(out, Beat{Kind: Hold, Start: start, End: end, Peak: -1})
 		}
 		start = end + 1
@@ -126,15 +128,15 @@ func holds(still []bool, exposure []Exposure, o Options) []Beat {
 }
 
 // holdKind says whether a hold is frozen: none but a few stray steps show any
-// travel.
-func (s Series) holdKind(start, end int, o Options) string {
-	alive := 0
+// travel. On twos a change stands for both frames of its drawing.
+func (s Series) holdKind(start, end int, exposure []Exposure, o Options) string {
+	alive := 0.0
 	for i := start + 1; i <= end; i++ {
-		if s.Max[i] >= frozenShare*o.StillLimit() {
-			alive++
+		if s.changes(i) {
+			alive += o.framesUp(exposure, i)
 		}
 	}
-	if float64(alive) > aliveShare*float64(end-start) {
+	if alive > aliveShare*float64(end-start) {
 		return Moving
 	}
 	return Frozen
@@ -142,8 +144,7 @@ func (s Series) holdKind(start, end int, o Options) string {
 
 // move describes the move from start to end.
 func move(s Series, start, end int) Beat {
-	b := Beat{Kind: Move, Start: start, End: end, Peak: start}
-	b.Peak = s.peak(start, end)
+	b := Beat{Kind: Move, Start: start, End: end, Peak: s.peak(start, end)}
 	b.EaseIn, b.EaseOut = b.Peak-start, end-b.Peak
 	// The step onto the held pose that follows belongs to the move.
 	for i := start; i <= min(end+1, len(s.Mean)-1); i++ {
@@ -155,18 +156,21 @@ func move(s Series, start, end int) Beat {
 // Settings returns the thresholds in force, for the sheet.
 func (o Options) Settings() map[string]any {
 	return map[string]any{
-		"still_share":           o.StillLimit(),
-		"still_stray_factor":    strayFactor,
-		"rest_share":            restShare,
-		"rest_depth":            restDepth,
-		"frozen_share_of_still": frozenShare,
-		"alive_share":           aliveShare,
-		"min_hold_frames":       o.MinHold(),
-		"new_drawing_share":     newShare,
-		"even_drawings":         evenDrawings,
-		"repeat_share":          repeatShare,
-		"repeat_sure":           repeatSure,
-		"repeat_lively":         repeatLively,
-		"repeat_longest_frames": repeatLongest,
+		"still_share":            StillShare,
+		"still_stray_factor":     strayFactor,
+		"rest_share":             restShare,
+		"rest_depth":             restDepth,
+		"frozen_share_of_still":  frozenShare,
+		"alive_share":            aliveShare,
+		"min_hold_frames":        o.MinHold(),
+		"new_drawing_share":      newShare,
+		"even_drawings":          evenDrawings,
+		"longest_drawing_frames": longestUp,
+		"noise_seconds":          noiseSeconds,
+		"noise_floor_limit":      floorMost,
+		"repeat_share":           repeatShare,
+		"repeat_sure":            repeatSure,
+		"repeat_lively":          repeatLively,
+		"repeat_longest_frames":  repeatLongest,
 	}
 }

@@ -7,7 +7,7 @@ package beats
 // and after the last there is none to mix in: a pose that pops is not slowed by
 // the hold before it.
 func (s Series) peak(start, end int) int {
-	drawings := s.drawings(start, end)
+	drawings := s.newDrawings(start, end)
 	peak, most := start, 0.0
 	for k, i := range drawings {
 		before, after := drawings[max(0, k-1)], drawings[min(len(drawings)-1, k+1)]
@@ -16,24 +16,4 @@ func (s Series) peak(start, end int) int {
 		}
 	}
 	return peak
-}
-
-// drawings returns the frames of a move that show a new drawing.
-func (s Series) drawings(start, end int) []int {
-	var list []int
-	for i := start; i <= end; i++ {
-		if most := s.nearby(i); s.Mean[i] > 0 && s.Mean[i] >= newShare*most {
-			list = append(list, i)
-		}
-	}
-	return list
-}
-
-// nearby is the largest mean travel within newReach of a frame.
-func (s Series) nearby(frame int) float64 {
-	most := 0.0
-	for _, v := range s.Mean[max(0, frame-newReach):min(len(s.Mean), frame+newReach+1)] {
-		most = max(most, v)
-	}
-	return most
 }

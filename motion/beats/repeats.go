@@ -1,5 +1,7 @@
 package beats
 
+import "slices"
+
 const (
 	// repeatShare is the most that a repeated picture may change against the
 	// lesser of its neighbours: coding leaves a little of the grain's work.
@@ -14,13 +16,15 @@ const (
 	// repeatLongest is the longest cycle looked for: 24 frames in 25.
 	repeatLongest = 30
 	// repeatLeast is the change, in levels, under which a picture is the same
-	// as the one before whatever its neighbours do.
-	repeatLeast = 1e-3
+	// as the one before whatever its neighbours do: under the lightest grain.
+	repeatLeast = 0.05
 )
 
 // FindRepeats looks for a fixed pattern of repeated pictures. change holds for
-// each frame how much the whole picture differs from the frame before, in any
-// unit; the first value is not looked at. It returns nil where there is none.
+// each frame how much its still parts differ from the frame before, in levels;
+// the first value is not looked at. It returns nil where there is none. What
+// has neither grain nor a camera that moves shows the same whether it was
+// conformed or drawn on twos, and is taken for drawn.
 func FindRepeats(change []float64) *Repeats {
 	repeated, lively := repeatedFrames(change)
 	for every := 2; every <= repeatLongest && every*repeatCycles < len(change); every++ {
@@ -73,4 +77,54 @@ func inStep(repeated, lively []bool, every, first int) bool {
 		}
 	}
 	return at >= repeatCycles && float64(hits) >= repeatSure*float64(at) && float64(live) >= repeatLively*float64(others)
+}
+
+// at reports whether frame i repeats the one before.
+func (r *Repeats) at(i int) bool {
+	return r != nil && i > 0 && (i-r.First)%r.Every == 0
+}
+
+// times is for how many frames each picture is shown, 1 where that differs.
+func (r *Repeats) times() float64 {
+	if r != nil && r.Every == 2 {
+		return 2
+	}
+	return 1
+}
+
+// From returns the repeats counted from a frame of the clip.
+func (r *Repeats) From(frame int) *Repeats {
+	if r == nil {
+		return nil
+	}
+	return &Repeats{Every: r.Every, First: r.First - frame}
+}
+
+// quiet returns the series with nothing moving on repeated pictures: what coding
+// mends of them is no travel.
+func (s Series) quiet(r *Repeats) Series {
+	if r == nil {
+		return s
+	}
+	s.Max, s.Mean = slices.Clone(s.Max), slices.Clone(s.Mean)
+	for i := range s.Max {
+		if r.at(i) {
+			s.Max[i], s.Mean[i] = 0, 0
+		}
+	}
+	return s
+}
+
+// withoutRepeats returns the series of those pictures that are new, and the
+// frame of each, with the number of frames after the last.
+func (s Series) withoutRepeats(r *Repeats) (shown Series, frames []int) {
+	for i := range s.Max {
+		if r.at(i) {
+			continue
+		}
+		frames = append(frames, i)
+		shown.Max, shown.Mean = append(shown.Max, s.Max[i]), append(shown.Mean, s.Mean[i])
+		shown.Floor = append(shown.Floor, s.floor(i))
+	}
+	return shown, append(frames, len(s.Max))
 }

@@ -7,19 +7,18 @@ import (
 
 // anyFrozen reports whether a figure is ever quite still over a hold: then it
 // is no living one, and the plain limit is the right one throughout.
-func (s Series) anyFrozen(holds []Beat, o Options) bool {
+func (s Series) anyFrozen(holds []Beat, exposure []Exposure, o Options) bool {
 	return slices.ContainsFunc(holds, func(h Beat) bool {
-		return s.holdKind(h.Start, h.End, o) == Frozen
+		return s.holdKind(h.Start, h.End, exposure, o) == Frozen
 	})
 }
 
 // withRests adds the rests of a living figure where no hold was found: runs
 // under restShare that lie deep between the moves on both sides.
 func (s Series) withRests(found []Beat, exposure []Exposure, o Options) []Beat {
-	limit := math.Max(restShare, o.Floor)
 	calm := make([]bool, len(s.Max))
 	for i, v := range s.Max {
-		calm[i] = v/framesUp(exposure, i) < limit
+		calm[i] = v/o.framesUp(exposure, i) < restShare
 	}
 	out := slices.Clone(found)
 	for _, r := range holds(calm, exposure, o) {

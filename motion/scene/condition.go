@@ -16,6 +16,18 @@ type Condition struct {
 	Shutter  float64 // share of a frame's time that the shutter is open: motion blur; 0 means none
 }
 
+// over returns what c does to a clip that was made under base: the stronger of
+// both, since no grain goes away.
+func (c Condition) over(base Condition) Condition {
+	c.Noise = math.Max(c.Noise, base.Noise)
+	c.Flicker = math.Max(c.Flicker, base.Flicker)
+	c.Shutter = math.Max(c.Shutter, base.Shutter)
+	if c.Contrast == 0 {
+		c.Contrast = base.Contrast
+	}
+	return c
+}
+
 // exposureTimes is how many instants of an open shutter are averaged.
 const exposureTimes = 8
 

@@ -33,7 +33,7 @@ func Variants() []Variant {
 // With returns the scene under variant v, named "scene/variant".
 func (sc *Scene) With(v Variant) (*Scene, error) {
 	s := sc.spec
-	s.Condition, s.Seed = v.Condition, v.Seed
+	s.Condition, s.Seed = v.Condition.over(s.Condition), v.Seed
 	if v.Name != "" {
 		s.Name = fmt.Sprintf("%s/%s", sc.Name, v.Name)
 	}

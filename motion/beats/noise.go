@@ -1,0 +1,44 @@
+package beats
+
+import (
+	"math"
+	"slices"
+)
+
+// noiseSeconds is how far either side of a step noise is looked at: coding and
+// camera change over a second or so.
+const noiseSeconds = 0.5
+
+// floorMost is the highest floor, figure heights a frame: what goes twice as far
+// as the still limit is plain to see, so that a world that shows it is no noisy
+// one but one that moves (water, a crowd).
+const floorMost = 2 * StillShare
+
+// Floors returns the floor of each step: the most that the steps nearby show
+// where nothing moves. noise holds what each step shows there; the first value
+// is not looked at.
+func Floors(noise []float64, rate float64) []float64 {
+	reach := max(1, int(math.Round(noiseSeconds*rate)))
+	floors := make([]float64, len(noise))
+	for i := 1; i < len(floors); i++ {
+		floors[i] = min(floorMost, slices.Max(noise[max(1, i-reach):min(len(noise), i+reach+1)]))
+	}
+	return floors
+}
+
+// floor is the travel that stillness can show on the step to frame i.
+func (s Series) floor(i int) float64 {
+	if i < len(s.Floor) {
+		return s.Floor[i]
+	}
+	return 0
+}
+
+// limit is the travel from which the step to frame i is not still: share, or
+// the noise where that is higher.
+func (s Series) limit(i int, share float64) float64 { return math.Max(share, s.floor(i)) }
+
+// changes reports whether the step to frame i shows any change to the eye.
+func (s Series) changes(i int) bool {
+	return s.Max[i] >= frozenShare*StillShare && s.Max[i] > s.floor(i)
+}
