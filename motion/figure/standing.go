@@ -3,8 +3,6 @@ package figure
 import (
 	"image"
 	"math"
-
-	"gocv.io/x/gocv"
 )
 
 // The plate holds what a rooted figure never moves: its legs, mostly. That part
@@ -28,7 +26,7 @@ func (p *Plate) standing(ground Box, silhouettes []Silhouette) (*Mask, error) {
 	}
 	p.strange(m, v)
 	m.open(bridgeSide)
-	m.close3()
+	m.fill()
 	ok, err := m.keep(v, p.moved(ground, silhouettes))
 	if !ok || err != nil {
 		m.close()
@@ -40,18 +38,6 @@ func (p *Plate) standing(ground Box, silhouettes []Silhouette) (*Mask, error) {
 // bridgeSide is the widest bridge, in layer pixels, to something beside the
 // figure that is cut: less than a wrist.
 const bridgeSide = 3
-
-func (m *Mask) open(side int) {
-	e := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(side, side))
-	defer e.Close()
-	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphOpen, e)
-}
-
-func (m *Mask) close3() {
-	e := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(gapSide, gapSide))
-	defer e.Close()
-	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphClose, e)
-}
 
 // moved marks the canvas pixels inside b that differ from the plate in several
 // of the sampled frames.
