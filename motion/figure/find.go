@@ -43,18 +43,25 @@ type Figure struct {
 }
 
 // Height is the height, in working pixels, that travel in the stretch is
-// measured by: the tallest figure's. Rooted figures of which only the parts that
-// move are known count together. 0 says no figure.
+// measured by: the tallest figure's. Several rooted figures count together, as
+// they may be parts of one that the plate holds; a lone one that is known whole,
+// or bounces, has its own size. 0 says no figure.
 func (f *Found) Height() float64 {
 	tallest := 0.0
-	var rooted Box
+	var parts Box
+	n, known := 0, true
 	for i := range f.Figures {
-		if f.Figures[i].Rooted && !f.Figures[i].whole && !f.Figures[i].bounces {
-			rooted = rooted.Union(f.Figures[i].Union())
+		g := &f.Figures[i]
+		tallest = max(tallest, g.HeightPx)
+		if g.Rooted {
+			parts = parts.Union(g.Union())
+			n, known = n+1, known && (g.whole || g.bounces)
 		}
-		tallest = max(tallest, f.Figures[i].HeightPx)
 	}
-	return max(tallest, float64(rooted.H()))
+	if n == 1 && known {
+		return tallest
+	}
+	return max(tallest, float64(parts.H()))
 }
 
 // Find tells the figures of a stretch of frames of one shot. path is as in
