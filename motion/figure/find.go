@@ -36,31 +36,49 @@ type Figure struct {
 	HeightPx float64
 	Rooted   bool    // never leaves its place
 	Travel   float64 // gathered over all frames, pixels times cells
+	ground   Box     // of all its boxes, canvas pixels
+	bounces  bool    // goes up and down by more than its height
+	whole    bool    // its boxes hold what stands of it as well
 }
 
 // Height is the height, in working pixels, that travel in the stretch is
-// measured by: the tallest figure's. Rooted figures count together, since a
-// plate shows only those parts of one that ever move. 0 says no figure.
+// measured by: the tallest figure's. Several rooted figures count together, as
+// they may be parts of one that the plate holds; a lone one that is known whole,
+// or bounces, has its own size. 0 says no figure.
 func (f *Found) Height() float64 {
 	tallest := 0.0
-	var rooted Box
+	var parts Box
+	n, known := 0, true
 	for i := range f.Figures {
-		if f.Figures[i].Rooted {
-			rooted = rooted.Union(f.Figures[i].Union())
+		g := &f.Figures[i]
+		tallest = max(tallest, g.HeightPx)
+		if g.Rooted {
+			parts = parts.Union(g.Union())
+			n, known = n+1, known && (g.whole || g.bounces)
 		}
-		tallest = max(tallest, f.Figures[i].HeightPx)
 	}
-	return max(tallest, float64(rooted.H()))
+	if n == 1 && known {
+		return tallest
+	}
+	return max(tallest, float64(parts.H()))
 }
 
 // Find tells the figures of a stretch of frames of one shot. path is as in
 // NewPlate; maps[t] is the travel that led to frame t, nil where unknown.
 func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found, error) {
 	s := &search{maps: maps, link: linker{gap: max(2, int(joinShare*float64(layers[0].H)))}}
-	if err := s.look(layers, path); err != nil {
+	p, err := NewPlate(layers, path)
+	if err != nil {
 		return nil, err
 	}
-	found := s.byPlate(path)
+	defer p.Close()
+	if err := s.look(p, layers, path); err != nil {
+		return nil, err
+	}
+	found, err := s.byPlate(p)
+	if err != nil {
+		return nil, err
+	}
 	if s.crowd() || len(found.Figures) == 0 {
 		found = s.byMotion()
 	}
@@ -70,17 +88,18 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found
 
 // search holds what one Find gathers.
 type search struct {
-	maps   []*travel.Map
-	link   linker
-	covers []Region // of each frame's silhouette
-	shares []float64
-	areas  [][]uint8 // of the silhouette in each cell, layer pixels, by frame
-	ways   []way     // of what flow lost from frame to frame
-	grid   *travel.Map
+	maps        []*travel.Map
+	link        linker
+	covers      []Region // of each frame's silhouette
+	shares      []float64
+	areas       [][]uint8 // of the silhouette in each cell, layer pixels, by frame
+	ways        []way     // of what flow lost from frame to frame
+	grid        *travel.Map
+	silhouettes []Silhouette // all that differs from the plate
 }
 
 // look takes the silhouettes of all frames.
-func (s *search) look(layers []*Layer, path []camera.Similarity) error {
+func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error {
 	for _, m := range s.maps {
 		if m != nil {
 			s.grid = m
@@ -89,11 +108,6 @@ func (s *search) look(layers []*Layer, path []camera.Similarity) error {
 	if s.grid == nil {
 		s.grid = &travel.Map{}
 	}
-	p, err := NewPlate(layers, path)
-	if err != nil {
-		return err
-	}
-	defer p.Close()
 	f, err := newFinder(layers[0].W, layers[0].H)
 	if err != nil {
 		return err
@@ -127,6 +141,9 @@ func (s *search) take(t int, f *finder) {
 	}
 	s.covers = append(s.covers, cover(f.mask, s.grid, boxes))
 	s.areas = append(s.areas, cellAreas(f.mask, s.grid))
+	shape := newSilhouette(f.mask.W, f.mask.H)
+	shape.put(f.mask, boxes)
+	s.silhouettes = append(s.silhouettes, shape)
 	s.shares = append(s.shares, float64(area)/float64(f.mask.W*f.mask.H))
 	s.link.add(t, join(boxes, s.link.gap))
 }
@@ -160,7 +177,7 @@ func (s *search) travel(t int, b Box) (sum float64, cells int) {
 }
 
 // byPlate keeps the tracks that live and gives each its size and place.
-func (s *search) byPlate(path []camera.Similarity) *Found {
+func (s *search) byPlate(p *Plate) (*Found, error) {
 	found := &Found{Method: ByPlate}
 	most := 0.0
 	for _, t := range s.link.tracks {
@@ -181,11 +198,14 @@ func (s *search) byPlate(path []camera.Similarity) *Found {
 	}
 	found.Figures = slices.DeleteFunc(found.Figures, func(f Figure) bool { return f.Travel < livelyShare*most })
 	for i := range found.Figures {
-		found.Figures[i].settle(path)
+		found.Figures[i].settle(p.world)
 	}
 	found.Figures = joinRooted(found.Figures)
+	// What stands is not in the regions: it does not travel.
 	found.Regions = s.regions(found.Figures)
-	return found
+	var err error
+	found.Figures, err = s.completeRooted(p, found.Figures)
+	return found, err
 }
 
 // regions returns the cells of all figures frame by frame. A rooted figure is

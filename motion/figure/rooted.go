@@ -1,10 +1,6 @@
 package figure
 
-import (
-	"slices"
-
-	"holdfast/motion/camera"
-)
+import "slices"
 
 // A figure is rooted where it never leaves its place. The plate then holds most
 // of it, and only the parts that move are told apart.
@@ -13,6 +9,9 @@ const (
 	// rootedWidths is how many of its own widths a figure's ground may be wide
 	// for it to be rooted: arms swing within it, a walk leaves it.
 	rootedWidths = 1.8
+	// rootedHeights is the same for its height: what bounces leaves it, and its
+	// size is its own and not that of its ground.
+	rootedHeights = 1.8
 	// rootedGap is the gap, as a share of the larger figure's size, across which
 	// rooted pieces are one figure: the plate swallows what does not move
 	// between the parts that do.
@@ -38,36 +37,37 @@ func joinRooted(figures []Figure) []Figure {
 
 // with returns f and g as one rooted figure.
 func (f Figure) with(g Figure) Figure {
-	out := Figure{Rooted: true, Travel: f.Travel + g.Travel}
+	out := Figure{Rooted: true, ground: f.ground.Union(g.ground), Travel: f.Travel + g.Travel}
 	out.Start = min(f.Start, g.Start)
 	for t := out.Start; t <= max(f.End(), g.End()); t++ {
 		out.Boxes = append(out.Boxes, f.At(t).Union(g.At(t)))
 	}
-	out.HeightPx = float64(out.Union().H())
+	out.HeightPx = max(f.HeightPx, g.HeightPx, float64(out.Union().H()))
 	return out
 }
 
-// settle sets whether f is rooted, its height, and its boxes to working pixels.
-func (f *Figure) settle(path []camera.Similarity) {
-	var ground Box // of all boxes, in the camera's fixed frame of reference
+// settle sets whether f is rooted, its height, its ground, and its boxes to
+// working pixels.
+func (f *Figure) settle(wd *world) {
 	var widths, heights []int
+	var scales []float64
 	for k, b := range f.Boxes {
 		if b.Empty() {
 			continue
 		}
-		f.Boxes[k] = b.scale(Shrink)
-		b = f.Boxes[k]
 		widths, heights = append(widths, b.W()), append(heights, b.H())
-		s := path[f.Start+k].Inverse()
-		x0, y0 := s.Apply(float64(b.X0), float64(b.Y0))
-		x1, y1 := s.Apply(float64(b.X1), float64(b.Y1))
-		ground = ground.Union(Box{int(x0), int(y0), int(x1), int(y1)})
+		scales = append(scales, wd.scale(f.Start+k))
+		f.ground = f.ground.Union(wd.boxOnCanvas(b, f.Start+k))
+		f.Boxes[k] = b.scale(Shrink)
 	}
 	slices.Sort(widths)
 	slices.Sort(heights)
-	f.Rooted = float64(ground.W()) <= rootedWidths*float64(widths[len(widths)-1])
-	f.HeightPx = float64(heights[len(heights)/2])
-	if f.Rooted {
-		f.HeightPx = float64(ground.H())
+	slices.Sort(scales)
+	f.Rooted = float64(f.ground.W()) <= rootedWidths*float64(widths[len(widths)-1])
+	f.bounces = float64(f.ground.H()) > rootedHeights*float64(heights[len(heights)-1])
+	f.HeightPx = float64(Shrink * heights[len(heights)/2])
+	if f.Rooted && !f.bounces {
+		// Each frame shows but a part of it, at the size it then has.
+		f.HeightPx = float64(Shrink*f.ground.H()) * scales[len(scales)/2]
 	}
 }

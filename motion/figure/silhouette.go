@@ -106,14 +106,20 @@ func (m *Mask) threshold(diff []float32, limit float32) {
 		}
 	}
 	m.despeckle()
-	closing := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(gapSide, gapSide))
-	defer closing.Close()
-	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphClose, closing)
+	m.fill()
 }
 
 // despeckle takes away what is narrower than speckSide.
-func (m *Mask) despeckle() {
-	open := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(speckSide, speckSide))
-	defer open.Close()
-	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphOpen, open)
+func (m *Mask) despeckle() { m.open(speckSide) }
+
+// open takes away what is narrower than side.
+func (m *Mask) open(side int) { m.shape(gocv.MorphOpen, gocv.MorphRect, side) }
+
+// fill closes gaps as wide as an outline.
+func (m *Mask) fill() { m.shape(gocv.MorphClose, gocv.MorphEllipse, gapSide) }
+
+func (m *Mask) shape(how gocv.MorphType, form gocv.MorphShape, side int) {
+	e := gocv.GetStructuringElement(form, image.Pt(side, side))
+	defer e.Close()
+	gocv.MorphologyEx(m.mat, &m.mat, how, e)
 }

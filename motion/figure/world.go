@@ -77,3 +77,36 @@ func (l *Layer) warp(src *Layer, s camera.Similarity, from, to [2]float64, direc
 	gocv.WarpAffineWithParams(src.mat, &l.mat, m, image.Pt(l.W, l.H),
 		gocv.InterpolationLinear|direction, gocv.BorderConstant, color.RGBA{})
 }
+
+// place is where pixel (x, y) of frame t lies on the canvas.
+func (wd *world) place(t int, x, y float64) (float64, float64) {
+	m := middle(wd.w, wd.h)
+	x, y = wd.path[t].Inverse().Apply(x-m[0], y-m[1])
+	return x + wd.origin[0], y + wd.origin[1]
+}
+
+// seen is where a place on the canvas lies in frame t.
+func (wd *world) seen(t int, x, y float64) (float64, float64) {
+	m := middle(wd.w, wd.h)
+	x, y = wd.path[t].Apply(x-wd.origin[0], y-wd.origin[1])
+	return x + m[0], y + m[1]
+}
+
+// scale is how large frame t shows what the first frame shows.
+func (wd *world) scale(t int) float64 { return math.Hypot(wd.path[t].A, wd.path[t].B) }
+
+// boxOnCanvas is the box on the canvas around a box in frame t.
+func (wd *world) boxOnCanvas(b Box, t int) Box {
+	var c Box
+	for _, at := range [4][2]int{{b.X0, b.Y0}, {b.X1 - 1, b.Y0}, {b.X0, b.Y1 - 1}, {b.X1 - 1, b.Y1 - 1}} {
+		x, y := wd.place(t, float64(at[0]), float64(at[1]))
+		c = c.Union(pixelBox(x, y))
+	}
+	return c
+}
+
+// pixelBox is the box of the pixel nearest to a place.
+func pixelBox(x, y float64) Box {
+	px, py := int(math.Round(x)), int(math.Round(y))
+	return Box{px, py, px + 1, py + 1}
+}

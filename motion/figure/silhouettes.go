@@ -1,0 +1,49 @@
+package figure
+
+import "math/bits"
+
+// A Silhouette marks the pixels of one frame, at layer size, that belong to
+// figures: one bit each, so that those of a stretch stay small (2 MB for twelve
+// seconds).
+type Silhouette struct {
+	W, H  int // layer pixels
+	words []uint64
+}
+
+func newSilhouette(w, h int) Silhouette {
+	return Silhouette{w, h, make([]uint64, (w*h+63)/64)}
+}
+
+// At reports whether a pixel of the layer is figure.
+func (s *Silhouette) At(x, y int) bool {
+	if x < 0 || y < 0 || x >= s.W || y >= s.H {
+		return false
+	}
+	i := y*s.W + x
+	return s.words[i/64]>>(i%64)&1 != 0
+}
+
+func (s *Silhouette) set(i int) { s.words[i/64] |= 1 << (i % 64) }
+
+// put marks what m marks inside the boxes, layer pixels.
+func (s *Silhouette) put(m *Mask, boxes []Box) {
+	for _, b := range boxes {
+		for y := b.Y0; y < b.Y1; y++ {
+			for x := b.X0; x < b.X1; x++ {
+				if m.Pix[y*m.W+x] != 0 {
+					s.set(y*m.W + x)
+				}
+			}
+		}
+	}
+}
+
+// each calls f for every pixel marked.
+func (s *Silhouette) each(f func(x, y int)) {
+	for k, word := range s.words {
+		for ; word != 0; word &= word - 1 {
+			i := k*64 + bits.TrailingZeros64(word)
+			f(i%s.W, i/s.W)
+		}
+	}
+}
