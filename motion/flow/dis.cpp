@@ -33,8 +33,11 @@ int hf_dis_calc(hf_dis *d, const unsigned char *from, const unsigned char *to,
                 int width, int height, int stride_from, int stride_to,
                 float *out, char *err, int errlen) {
 	try {
-		const cv::Mat a(height, width, CV_8UC1, const_cast<unsigned char *>(from), stride_from);
-		const cv::Mat b(height, width, CV_8UC1, const_cast<unsigned char *>(to), stride_to);
+		cv::Mat a(height, width, CV_8UC1, const_cast<unsigned char *>(from), stride_from);
+		cv::Mat b(height, width, CV_8UC1, const_cast<unsigned char *>(to), stride_to);
+		/* calc takes no part of a larger picture. */
+		if (!a.isContinuous()) a = a.clone();
+		if (!b.isContinuous()) b = b.clone();
 		/* A Mat of the right size would be taken as the flow to start from,
 		   so that results depended on what was measured before. */
 		cv::Mat fresh;
