@@ -22,7 +22,9 @@ type measurer struct {
 	before *picture.Picture
 	dis    *flow.DIS // nil where the pictures are too small for flow
 	field  flow.Field
+	led    flow.Field // where the camera is too fast for field
 	fitter *camera.Estimator
+	seeker camera.Seeker
 	meter  *travel.Meter
 	cutter *camera.Cutter
 	shot   *shot // the frames since the last cut that is certain
@@ -132,12 +134,39 @@ func (m *measurer) step(s *step) error {
 			return err
 		}
 		field = &m.field
-		s.fit = m.fitter.Fit(m.before, m.now, field)
+		seen, err := m.fit(s)
+		if err != nil {
+			return err
+		}
 		s.travel = new(travel.Map)
-		m.meter.Measure(s.travel, m.before, m.now, field, s.fit)
+		m.meter.Measure(s.travel, m.before, m.now, seen, s.fit)
 	}
+	// By plain flow always: where only some frames of a whip pan can be led, the
+	// others must not stand out as cuts.
 	s.change = camera.NewChange(m.before, m.now, field)
 	return nil
+}
+
+// fit finds the camera's motion to this frame and returns the flow that shows
+// it: m.field, or m.led where the camera went too fast for that.
+func (m *measurer) fit(s *step) (*flow.Field, error) {
+	s.fit = m.fitter.Fit(m.before, m.now, &m.field)
+	if !s.fit.Doubtful() {
+		return &m.field, nil
+	}
+	lead, ok := m.seeker.Lead(m.before, m.now)
+	if !ok {
+		return &m.field, nil
+	}
+	if err := m.dis.CalcLed(&m.led, m.before.Gray(), m.now.Gray(), lead); err != nil {
+		return nil, err
+	}
+	led := m.fitter.Fit(m.before, m.now, &m.led)
+	if !led.Mends(s.fit) {
+		return &m.field, nil
+	}
+	s.fit = led
+	return &m.led, nil
 }
 
 // cut ends the shot before the given frame; frames from there on belong to the

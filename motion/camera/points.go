@@ -65,10 +65,10 @@ func slope(s []uint8, w, i int) (gx, gy float64) {
 }
 
 // points appends to dst one point for each cell that has a
-// slope of least, in levels a pixel.
+// slope of least, in levels a pixel, at a place that stays in the picture.
 func (g grid) points(dst []point, from *picture.Picture, f *flow.Field, least float64) []point {
 	for cell := range g.cols * g.rows {
-		if i, ok := g.steepest(from.Smooth, cell, least); ok {
+		if i, ok := g.steepest(from.Smooth, cell, least); ok && g.stays(f, i) {
 			dst = append(dst, g.at(from.Smooth, f, cell, i))
 		}
 	}
@@ -90,6 +90,15 @@ func (g grid) steepest(s []uint8, cell int, least float64) (index int, ok bool) 
 		}
 	}
 	return index, ok
+}
+
+// stays reports whether pixel i is still in the picture after its displacement;
+// what leaves cannot be followed.
+func (g grid) stays(f *flow.Field, i int) bool {
+	x, y := i%g.w, i/g.w
+	u, v := f.At(x, y)
+	qx, qy := float64(x)+float64(u), float64(y)+float64(v)
+	return qx >= 0 && qy >= 0 && qx <= float64(g.w-1) && qy <= float64(g.h-1)
 }
 
 func (g grid) at(s []uint8, f *flow.Field, cell, i int) point {

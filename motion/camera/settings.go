@@ -7,6 +7,8 @@ func Settings() map[string]any {
 		"camera_noise_gradient":      noiseGradient,
 		"camera_consensus_px":        consensusPixels,
 		"camera_consensus_lead":      consensusLead,
+		"camera_lead_alike":          leadAlike,
+		"camera_lead_doubt":          leadDoubt,
 		"camera_least_coverage":      leastCoverage,
 		"camera_least_spread":        leastSpread,
 		"camera_stand_gain":          standGain,
