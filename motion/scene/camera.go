@@ -71,12 +71,15 @@ func (c Camera) viewAt(t, unit, rate float64) view {
 		}
 	}
 	if c.Shake.Reach != 0 || c.Shake.Roll != 0 {
-		s := t / rate
-		o.X += c.Shake.Reach * c.Shake.wave(s, 0)
-		o.Y += c.Shake.Reach * c.Shake.wave(s, 1)
-		roll += c.Shake.Roll * c.Shake.wave(s, 2)
+		x, y, turn := c.Shake.At(t / rate)
+		o, roll = o.add(Point{x, y}), roll+turn
 	}
 	return view{o, unit * zoom, radians(roll)}
+}
+
+// At is where the hand is at an instant: x and y in stage units, roll in degrees.
+func (s Shake) At(seconds float64) (x, y, roll float64) {
+	return s.Reach * s.wave(seconds, 0), s.Reach * s.wave(seconds, 1), s.Roll * s.wave(seconds, 2)
 }
 
 // wave lies within -1..1; axis tells x, y and roll apart.

@@ -63,6 +63,23 @@ var gauss = sync.OnceValue(func() *[gaussSize]float32 {
 	return t
 })
 
+// LevelSteps is how many steps of a Film make one 8-bit level.
+const LevelSteps = unitLevel
+
+// A Film is an undeveloped 4:2:0 picture, in steps of 1/LevelSteps level. Width
+// and height are even.
+type Film struct {
+	Width, Height int
+	Y, Cb, Cr     []uint16
+}
+
+// Develop writes film into dst as Draw does with what a scene shows: seed and
+// frame pick grain and flicker.
+func (c Condition) Develop(dst *image.YCbCr, film *Film, seed uint64, frame int) {
+	from := &canvas{w: film.Width, h: film.Height, cw: film.Width / 2, ch: film.Height / 2, y: film.Y, cb: film.Cb, cr: film.Cr}
+	c.develop(dst, from, seed, frame)
+}
+
 // develop writes the canvas into dst under the condition's light and grain.
 // Frames with the same number get the same grain.
 func (c Condition) develop(dst *image.YCbCr, from *canvas, seed uint64, frame int) {
