@@ -109,6 +109,24 @@ func median(dst *Layer, samples []*Layer) {
 	}
 }
 
+// relight brightens l; where brightness changes contrast, colour goes with it.
+func (l *Layer) relight(gain, bias float64) {
+	if gain == 1 && bias == 0 {
+		return
+	}
+	var luma, chroma [256]uint8
+	for v := range luma {
+		luma[v] = clamp(gain*float64(v) + bias)
+		chroma[v] = clamp(128 + gain*(float64(v)-128))
+	}
+	for i := 0; i < len(l.Pix); i += channels {
+		l.Pix[i+channelY] = luma[l.Pix[i+channelY]]
+		l.Pix[i+channelCb], l.Pix[i+channelCr] = chroma[l.Pix[i+channelCb]], chroma[l.Pix[i+channelCr]]
+	}
+}
+
+func clamp(v float64) uint8 { return uint8(math.Round(min(255, max(0, v)))) }
+
 // light fits the brightness of a frame to the plate's, so that flicker is no
 // figure: luma = gain*plate + bias, by least squares, after the first time
 // without what is far off.

@@ -66,15 +66,17 @@ func (s *shifter) work(t int, m *travel.Map) way {
 	return out
 }
 
-// look sets the views of frames t-1 and t.
+// look sets the views of frames t-1 and t, in the light of the first: what
+// fades or flickers does not travel.
 func (s *shifter) look(t int) {
 	s.from = s.layers[t-1]
 	if s.slack == slackStill {
 		copy(s.to.Pix, s.layers[t].Pix)
-		return
+	} else {
+		m := middle(s.from.W, s.from.H)
+		s.to.warp(s.layers[t], s.path[t].Inverse().Then(s.path[t-1]), m, m, 0)
 	}
-	m := middle(s.from.W, s.from.H)
-	s.to.warp(s.layers[t], s.path[t].Inverse().Then(s.path[t-1]), m, m, 0)
+	s.to.relight(light(s.from, s.to))
 }
 
 // change marks what differs between the views; nothing in the outermost pixels,
