@@ -41,7 +41,11 @@ func (s *search) share(found *Found, t, cell int) float64 {
 	if found.Method == ByMotion {
 		return cellArea
 	}
-	return (float64(s.areas[t-1][cell]) + float64(s.areas[t][cell])) / 2
+	if a := float64(s.areas[t-1][cell]) + float64(s.areas[t][cell]); a > 0 {
+		return a / 2
+	}
+	// A figure that stirs where the plate shows it differs from nothing.
+	return cellArea / 2
 }
 
 // ownAreas returns the area of the figures in each frame, layer pixels, at least
