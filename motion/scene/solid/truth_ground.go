@@ -60,7 +60,7 @@ func (a *acting) contact(index int, s *capture.Stand, start, end int) (scene.Con
 	q, _ := v.project(spot.Add(slip))
 	stand := Stand{Side: s.Side, Slip: slip, SlipShare: slip.Norm() / capture.Height, DX: q.X - p.X, DY: q.Y - p.Y,
 		Whole: [2]bool{s.Whole[0] && from >= 0, s.Whole[1] && to <= last}, Uncertainty: a.rec.Doubt * rate}
-	c := scene.Contact{Figure: index, Foot: a.nearness(s.Side, start), Start: start, End: end,
+	c := scene.Contact{Figure: index, Foot: a.nearness(s.Side), Start: start, End: end,
 		From: max(0, from), To: min(last, to), X: p.X, Y: p.Y,
 		SlipPx: stand.DX, SlipShare: stand.DX / height, Seen: true}
 	c.Slide = math.Abs(c.SlipShare) >= scene.SlideShare
@@ -70,11 +70,16 @@ func (a *acting) contact(index int, s *capture.Stand, start, end int) (scene.Con
 	return c, stand
 }
 
-// nearness says whether the foot's hip is the nearer one to the camera.
-func (a *acting) nearness(side, frame int) scene.Side {
-	_, own := a.views[frame].project(a.poses[frame][capture.Hip.On(side)])
-	_, other := a.views[frame].project(a.poses[frame][capture.Hip.On(1-side)])
-	if own <= other {
+// nearness says whether the foot's hip is the nearer one to the camera, over all
+// frames: seen from the front the hips take turns, and a foot keeps its name.
+func (a *acting) nearness(side int) scene.Side {
+	nearer := 0.0
+	for f := range a.at {
+		_, own := a.views[f].project(a.poses[f][capture.Hip.On(side)])
+		_, other := a.views[f].project(a.poses[f][capture.Hip.On(1-side)])
+		nearer += other - own
+	}
+	if nearer > 0 || nearer == 0 && side == 0 {
 		return scene.Near
 	}
 	return scene.Far
