@@ -111,4 +111,19 @@ func (c *coarse) set(p *picture.Picture) {
 	for i := range c.level {
 		c.level[i] /= float64(c.side * c.side)
 	}
+	c.centre()
+}
+
+// centre takes the mean of each row and column out: a bright sky over dark
+// ground, or the bars of a wide picture, agree along any shift.
+func (c *coarse) centre() {
+	rows, columns, all := make([]float64, c.h), make([]float64, c.w), 0.0
+	for i, v := range c.level {
+		rows[i/c.w] += v / float64(c.w)
+		columns[i%c.w] += v / float64(c.h)
+		all += v / float64(len(c.level))
+	}
+	for i := range c.level {
+		c.level[i] += all - rows[i/c.w] - columns[i%c.w]
+	}
 }

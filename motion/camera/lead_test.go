@@ -107,3 +107,20 @@ func TestLedFit(t *testing.T) {
 		})
 	}
 }
+
+// TestBarsLeadNowhere: the bars of a wide picture agree along any shift, and
+// between them the two pictures have nothing in common.
+func TestBarsLeadNowhere(t *testing.T) {
+	barred := func(content func(x, y float64) float64) world {
+		return func(x, y float64) float64 {
+			if int(math.Abs(y))%viewH < viewH/4 {
+				return 16
+			}
+			return 150 + content(x, y)/4
+		}
+	}
+	other := func(x, y float64) float64 { return mosaic(x+4000, y-2000) }
+	if lead, ok := new(Seeker).Lead(view(t, barred(mosaic), 1, 1), view(t, barred(other), 1, 2)); ok {
+		t.Errorf("two pictures between bars are led by %v", lead)
+	}
+}
