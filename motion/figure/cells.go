@@ -16,25 +16,36 @@ func newRegion(m *travel.Map) Region {
 	return Region{m.Cols, m.Rows, make([]bool, m.Cols*m.Rows)}
 }
 
-// cover returns the cells that a mask covers inside the boxes, in layer pixels.
-func cover(m *Mask, grid *travel.Map, boxes []Box) Region {
-	r := newRegion(grid)
-	const side = travel.CellSide / Shrink
-	for i := range r.Cells {
+// cellSide and cellArea are the side and the area of a cell in layer pixels.
+const (
+	cellSide = travel.CellSide / Shrink
+	cellArea = cellSide * cellSide
+)
+
+// cellAreas returns how many pixels of the mask lie in each cell.
+func cellAreas(m *Mask, grid *travel.Map) []uint8 {
+	areas := make([]uint8, grid.Cols*grid.Rows)
+	for i := range areas {
 		x0, y0 := grid.Bounds(i)
 		x0, y0 = x0/Shrink, y0/Shrink
-		if !inside(boxes, x0+side/2, y0+side/2) {
-			continue
-		}
-		n := 0
-		for y := y0; y < min(y0+side, m.H); y++ {
-			for x := x0; x < min(x0+side, m.W); x++ {
+		for y := y0; y < min(y0+cellSide, m.H); y++ {
+			for x := x0; x < min(x0+cellSide, m.W); x++ {
 				if m.Pix[y*m.W+x] != 0 {
-					n++
+					areas[i]++
 				}
 			}
 		}
-		r.Cells[i] = float64(n) >= cellShare*side*side
+	}
+	return areas
+}
+
+// cover returns the cells inside the boxes, in layer pixels, that a mask of the
+// given cell areas covers.
+func cover(areas []uint8, grid *travel.Map, boxes []Box) Region {
+	r := newRegion(grid)
+	for i := range r.Cells {
+		x0, y0 := grid.Bounds(i)
+		r.Cells[i] = float64(areas[i]) >= cellShare*cellArea && inside(boxes, x0/Shrink+cellSide/2, y0/Shrink+cellSide/2)
 	}
 	return r
 }

@@ -139,8 +139,9 @@ func (s *search) take(t int, f *finder) {
 		boxes = append(boxes, c.box)
 		area += c.area
 	}
-	s.covers = append(s.covers, cover(f.mask, s.grid, boxes))
-	s.areas = append(s.areas, cellAreas(f.mask, s.grid))
+	areas := cellAreas(f.mask, s.grid)
+	s.areas = append(s.areas, areas)
+	s.covers = append(s.covers, cover(areas, s.grid, boxes))
 	shape := newSilhouette(f.mask.W, f.mask.H)
 	shape.put(f.mask, boxes)
 	s.silhouettes = append(s.silhouettes, shape)
@@ -167,7 +168,7 @@ func (s *search) travel(t int, b Box) (sum float64, cells int) {
 			continue
 		}
 		x, y := m.Bounds(i)
-		if !b.near(x/Shrink+travel.CellSide/Shrink/2, y/Shrink+travel.CellSide/Shrink/2) {
+		if !b.near(x/Shrink+cellSide/2, y/Shrink+cellSide/2) {
 			continue
 		}
 		sum += m.Supported(i)

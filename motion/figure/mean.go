@@ -1,10 +1,6 @@
 package figure
 
-import (
-	"slices"
-
-	"holdfast/motion/travel"
-)
+import "slices"
 
 // travels sets the mean travel of all figures, and that of the part that went
 // farthest, frame by frame.
@@ -72,25 +68,4 @@ func (s *search) ownAreas(found *Found) []float64 {
 		}
 	}
 	return list
-}
-
-// cellArea is the area of a whole cell in layer pixels.
-const cellArea = travel.CellSide / Shrink * travel.CellSide / Shrink
-
-// cellAreas returns how many pixels of the mask lie in each cell.
-func cellAreas(m *Mask, grid *travel.Map) []uint8 {
-	const side = travel.CellSide / Shrink
-	areas := make([]uint8, grid.Cols*grid.Rows)
-	for i := range areas {
-		x0, y0 := grid.Bounds(i)
-		x0, y0 = x0/Shrink, y0/Shrink
-		for y := y0; y < min(y0+side, m.H); y++ {
-			for x := x0; x < min(x0+side, m.W); x++ {
-				if m.Pix[y*m.W+x] != 0 {
-					areas[i]++
-				}
-			}
-		}
-	}
-	return areas
 }

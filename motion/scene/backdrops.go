@@ -31,7 +31,7 @@ func (p *painter) street(b Backdrop) {
 	p.span(46, func(i int64, x float64) { // slabs of the pavement
 		lean := 0.35 * (x + 23)
 		p.line(rgb(72, 68, 78), Point{x, ground - 29}, Point{x + 0.2*lean/10, ground + 46}, 1.6)
-		k := 0.9 + 0.25*hashUnit(b.Seed, 7, uint64(i))
+		k := 0.9 + 0.25*HashUnit(b.Seed, 7, uint64(i))
 		p.rect(rgb(92, 88, 96).lit(k), x+2, ground-4, x+44, ground+12)
 	})
 	p.rect(rgb(58, 54, 66), p.area.x0, ground+46, p.area.x1, ground+54)
@@ -41,7 +41,7 @@ func (p *painter) street(b Backdrop) {
 
 // house is one front: wall, courses of brick, windows, a door.
 func (p *painter) house(b Backdrop, i int64, x, foot float64) {
-	r := func(k uint64) float64 { return hashUnit(b.Seed, uint64(i), k) }
+	r := func(k uint64) float64 { return HashUnit(b.Seed, uint64(i), k) }
 	walls := []tone{rgb(96, 76, 84), rgb(80, 86, 104), rgb(112, 88, 76), rgb(74, 78, 92)}
 	wall := walls[int(r(0)*4)%4].lit(0.85 + 0.3*r(1))
 	top := foot - 190 - 80*r(2)
@@ -50,7 +50,7 @@ func (p *painter) house(b Backdrop, i int64, x, foot float64) {
 	for y, row := top+8, 0; y < foot; y, row = y+9, row+1 {
 		for c := range 9 {
 			bx := x + 4 + float64(c)*16 + 8*float64(row%2)
-			if k := hashUnit(b.Seed, uint64(i), 100+uint64(row*9+c)); k > 0.45 && bx < x+136 {
+			if k := HashUnit(b.Seed, uint64(i), 100+uint64(row*9+c)); k > 0.45 && bx < x+136 {
 				p.rect(wall.lit(0.8+0.4*k), bx, y, bx+13, y+6)
 			}
 		}
@@ -100,12 +100,12 @@ func (p *painter) flatField(b Backdrop) {
 	p.on.clear(rgb(158, 204, 222))
 	p.poly(rgb(250, 226, 150), ellipse(-190, -110, 34, 34, 48)...)
 	p.span(520, func(i int64, x float64) {
-		p.poly(rgb(136, 180, 160), ellipse(x+200, ground+10, 320, 110+40*hashUnit(b.Seed, uint64(i)), 64)...)
+		p.poly(rgb(136, 180, 160), ellipse(x+200, ground+10, 320, 110+40*HashUnit(b.Seed, uint64(i)), 64)...)
 	})
 	p.rect(rgb(196, 206, 150), p.area.x0, ground-30, p.area.x1, p.area.y1+400)
 	p.rect(rgb(226, 206, 166), p.area.x0, ground-12, p.area.x1, ground+26)
 	p.span(360, func(i int64, x float64) {
-		h := 40 + 20*hashUnit(b.Seed, uint64(i), 3)
+		h := 40 + 20*HashUnit(b.Seed, uint64(i), 3)
 		p.rect(rgb(128, 96, 76), x+86, ground-30-h, x+96, ground-30)
 		p.poly(rgb(104, 150, 110), ellipse(x+91, ground-42-h, 34, 38, 32)...)
 	})
@@ -124,7 +124,7 @@ func (p *painter) inkRoom(b Backdrop) {
 		p.poly(ink, ellipse(x+100, ground-100, 3, 3, 12)...)
 	})
 	p.span(64, func(i int64, x float64) {
-		y := ground - 12 + 50*hashUnit(b.Seed, uint64(i))
+		y := ground - 12 + 50*HashUnit(b.Seed, uint64(i))
 		p.line(grey(150), Point{x, y}, Point{x + 26, y}, 1.4)
 	})
 }
@@ -153,7 +153,7 @@ func (p *painter) greyFloor(b Backdrop) {
 		p.line(grey(84), Point{top, horizon}, Point{x * 1.9, ground + 240}, 1.4)
 	})
 	p.span(340, func(i int64, x float64) {
-		h := 50 + 50*hashUnit(b.Seed, uint64(i))
+		h := 50 + 50*HashUnit(b.Seed, uint64(i))
 		p.rect(grey(140), x+40, horizon+8-h, x+96, horizon+8)
 		p.poly(grey(122), Point{x + 96, horizon + 8 - h}, Point{x + 120, horizon - h}, Point{x + 120, horizon}, Point{x + 96, horizon + 8})
 		p.poly(grey(158), Point{x + 40, horizon + 8 - h}, Point{x + 64, horizon - h}, Point{x + 120, horizon - h}, Point{x + 96, horizon + 8 - h})

@@ -86,7 +86,7 @@ func (s Shake) At(seconds float64) (x, y, roll float64) {
 func (s Shake) wave(seconds float64, axis uint64) float64 {
 	sum := 0.0
 	for i, hz := range shakeHertz {
-		phase := hashUnit(s.Seed, axis, uint64(i))
+		phase := HashUnit(s.Seed, axis, uint64(i))
 		// Every axis has its own frequencies, or x and y would move as one.
 		hz *= 1 + 0.13*float64(axis)
 		sum += shakeShare[i] * math.Sin(2*math.Pi*(hz*seconds+phase))

@@ -26,11 +26,8 @@ type stillView struct {
 // scene's size: BT.601 in limited range, chroma in the middle of its four
 // pixels. The bytes depend on the frame alone, not on what was drawn before.
 func (sc *Scene) Draw(dst *image.YCbCr, frame int) error {
-	switch {
-	case frame < 0 || frame >= sc.Frames:
-		return fmt.Errorf("draw frame %d of %q, which has %d", frame, sc.Name, sc.Frames)
-	case dst.SubsampleRatio != image.YCbCrSubsampleRatio420 || dst.Rect.Dx() != sc.Width || dst.Rect.Dy() != sc.Height:
-		return fmt.Errorf("draw %q: picture of %v %v where 4:2:0 of %dx%d is wanted", sc.Name, dst.Rect.Size(), dst.SubsampleRatio, sc.Width, sc.Height)
+	if err := CheckFrame(dst, sc.Name, frame, sc.Frames, image.Pt(sc.Width, sc.Height)); err != nil {
+		return err
 	}
 	sc.mu.Lock()
 	defer sc.mu.Unlock()
@@ -44,6 +41,18 @@ func (sc *Scene) Draw(dst *image.YCbCr, frame int) error {
 		c.mixIn(sc.render.canvas[1], mixed)
 	}
 	sc.spec.Condition.develop(dst, c, sc.spec.Seed, n)
+	return nil
+}
+
+// CheckFrame reports why a frame of a scene of that many frames and that size
+// cannot be drawn into dst.
+func CheckFrame(dst *image.YCbCr, name string, frame, frames int, size image.Point) error {
+	switch {
+	case frame < 0 || frame >= frames:
+		return fmt.Errorf("draw frame %d of %q, which has %d", frame, name, frames)
+	case dst.SubsampleRatio != image.YCbCrSubsampleRatio420 || dst.Rect.Size() != size:
+		return fmt.Errorf("draw %q: picture of %v %v where 4:2:0 of %dx%d is wanted", name, dst.Rect.Size(), dst.SubsampleRatio, size.X, size.Y)
+	}
 	return nil
 }
 

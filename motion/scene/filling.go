@@ -87,7 +87,7 @@ const weaveSize = 64
 var weaveTile = sync.OnceValue(func() *[weaveSize * weaveSize]float32 {
 	t := new([weaveSize * weaveSize]float32)
 	for i := range t {
-		t[i] = float32(2*hashUnit(0x77656176, uint64(i)) - 1)
+		t[i] = float32(2*HashUnit(0x77656176, uint64(i)) - 1)
 	}
 	return t
 })

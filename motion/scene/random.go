@@ -13,5 +13,6 @@ func hash(values ...uint64) uint64 {
 	return h
 }
 
-// hashUnit is hash as a number in 0..1, 1 excluded.
-func hashUnit(values ...uint64) float64 { return float64(hash(values...)>>11) / (1 << 53) }
+// HashUnit mixes its arguments into a number in 0..1, 1 excluded, that looks
+// random and is always the same.
+func HashUnit(values ...uint64) float64 { return float64(hash(values...)>>11) / (1 << 53) }

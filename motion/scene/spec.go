@@ -67,13 +67,23 @@ type Pass struct {
 	Left     bool // from right to left
 }
 
+// CheckFormat reports why clips of a size in pixels and a rate cannot be drawn.
+func CheckFormat(width, height int, rate Rate) error {
+	switch {
+	case width < 2 || height < 2 || width%2 != 0 || height%2 != 0:
+		return fmt.Errorf("size %dx%d: both sides must be even and at least 2", width, height)
+	case rate.Num <= 0 || rate.Den <= 0:
+		return fmt.Errorf("rate %v is not above zero", rate)
+	}
+	return nil
+}
+
 // check reports the first thing in s that cannot be drawn.
 func (s *Spec) check() error {
+	if err := CheckFormat(s.Width, s.Height, s.Rate); err != nil {
+		return err
+	}
 	switch {
-	case s.Width < 2 || s.Height < 2 || s.Width%2 != 0 || s.Height%2 != 0:
-		return fmt.Errorf("size %dx%d: both sides must be even and at least 2", s.Width, s.Height)
-	case s.Rate.Num <= 0 || s.Rate.Den <= 0:
-		return fmt.Errorf("rate %v is not above zero", s.Rate)
 	case len(s.Shots) == 0:
 		return errors.New("there are no shots")
 	case s.Conform.Of != 0 && (s.Conform.New < 1 || s.Conform.Of < s.Conform.New):

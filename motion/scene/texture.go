@@ -61,6 +61,6 @@ func addOctave(sum []float32, w, h int, m affine, cell float64, amplitude float3
 
 func latticeRow(dst []float32, seed uint64, row, x0 float64) {
 	for i := range dst {
-		dst[i] = float32(2*hashUnit(seed, uint64(int64(row)), uint64(int64(x0)+int64(i))) - 1)
+		dst[i] = float32(2*HashUnit(seed, uint64(int64(row)), uint64(int64(x0)+int64(i))) - 1)
 	}
 }

@@ -17,9 +17,6 @@ const (
 	handGirth, handLength   = 0.04, 0.07
 )
 
-// cones is how many parts a body has.
-const cones = 25
-
 // body appends the parts of a body in a pose, dressed in c.
 func body(dst []cone, p *capture.Pose, c costume) []cone {
 	ahead := p.Facing()

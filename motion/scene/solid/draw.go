@@ -1,7 +1,6 @@
 package solid
 
 import (
-	"fmt"
 	"image"
 
 	"holdfast/motion/scene"
@@ -26,11 +25,8 @@ const exposureTimes = 8
 // Draw draws one frame, counted from 0, into dst, a 4:2:0 picture of the
 // scene's size. The bytes depend on the frame alone.
 func (sc *Scene) Draw(dst *image.YCbCr, frame int) error {
-	switch {
-	case frame < 0 || frame >= sc.Frames:
-		return fmt.Errorf("draw frame %d of %q, which has %d", frame, sc.Name, sc.Frames)
-	case dst.SubsampleRatio != image.YCbCrSubsampleRatio420 || dst.Rect.Dx() != sc.Width || dst.Rect.Dy() != sc.Height:
-		return fmt.Errorf("draw %q: picture of %v %v where 4:2:0 of %dx%d is wanted", sc.Name, dst.Rect.Size(), dst.SubsampleRatio, sc.Width, sc.Height)
+	if err := scene.CheckFrame(dst, sc.Name, frame, sc.Frames, image.Pt(sc.Width, sc.Height)); err != nil {
+		return err
 	}
 	sc.mu.Lock()
 	defer sc.mu.Unlock()

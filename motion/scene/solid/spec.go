@@ -28,12 +28,10 @@ type Spec struct {
 const usualSeconds = 5
 
 func (s *Spec) check() error {
-	switch {
-	case s.Width < 2 || s.Height < 2 || s.Width%2 != 0 || s.Height%2 != 0:
-		return fmt.Errorf("size %dx%d: both sides must be even and at least 2", s.Width, s.Height)
-	case s.Rate.Num <= 0 || s.Rate.Den <= 0:
-		return fmt.Errorf("rate %v is not above zero", s.Rate)
-	case len(s.Figures) == 0:
+	if err := scene.CheckFormat(s.Width, s.Height, s.Rate); err != nil {
+		return err
+	}
+	if len(s.Figures) == 0 {
 		return errors.New("there are no figures")
 	}
 	for _, m := range s.Camera.Moves {

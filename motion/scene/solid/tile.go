@@ -3,6 +3,8 @@ package solid
 import (
 	"math"
 	"sync"
+
+	"holdfast/motion/scene"
 )
 
 // A tile is a square of noise that fits to itself on all sides, at sizes that
@@ -34,7 +36,7 @@ var noise = sync.OnceValue(func() *tile {
 // addOctave adds value noise on a lattice that closes on itself.
 func addOctave(dst []float32, cell int, share float64, seed uint64) {
 	n := tileSize / cell
-	at := func(x, y int) float64 { return 2*random(seed, uint64(x%n), uint64(y%n)) - 1 }
+	at := func(x, y int) float64 { return 2*scene.HashUnit(seed, uint64(x%n), uint64(y%n)) - 1 }
 	for y := range tileSize {
 		v, j := ease(float64(y%cell)/float64(cell)), y/cell
 		for x := range tileSize {
@@ -94,17 +96,4 @@ func (t *tile) level(k int, u, v float64) float32 {
 	top := p[j*n+i] + (p[j*n+i1]-p[j*n+i])*a
 	low := p[j1*n+i] + (p[j1*n+i1]-p[j1*n+i])*a
 	return top + (low-top)*b
-}
-
-// random mixes its arguments into a number in 0..1: the finaliser of
-// splitmix64 (Steele, Lea and Flood 2014), applied after each.
-func random(values ...uint64) float64 {
-	h := uint64(0x9e3779b97f4a7c15)
-	for _, v := range values {
-		h += v + 0x9e3779b97f4a7c15
-		h = (h ^ h>>30) * 0xbf58476d1ce4e5b9
-		h = (h ^ h>>27) * 0x94d049bb133111eb
-		h ^= h >> 31
-	}
-	return float64(h>>11) / (1 << 53)
 }
