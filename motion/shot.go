@@ -3,6 +3,7 @@ package motion
 import (
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
+	"holdfast/motion/feet"
 	"holdfast/motion/figure"
 	"holdfast/motion/picture"
 	"holdfast/motion/travel"
@@ -17,7 +18,11 @@ type step struct {
 	fit    camera.Fit
 	travel *travel.Map // nil for the first frame of a clip
 	change camera.Change
+	luma   []uint8 // the frame's
 }
+
+// Hook is scratch.
+var Hook func(first int, s *feet.Stretch)
 
 // A shot gathers frames and measures them in stretches.
 type shot struct {
@@ -69,6 +74,7 @@ func (s *shot) add(p *picture.Picture, st step) error {
 		return err
 	}
 	l.Set(p)
+	st.luma = append([]uint8(nil), p.Y...)
 	s.layers, s.steps = append(s.layers, l), append(s.steps, st)
 	return nil
 }
@@ -91,7 +97,7 @@ func (s *shot) split(frame int) (*shot, error) {
 	rest.steps = append(rest.steps, s.steps[k:]...)
 	rest.free, s.free = s.free, nil
 	// What led to the first frame is the cut and no step.
-	rest.steps[0] = step{fit: camera.Fit{Motion: camera.Identity, Gain: 1}, change: rest.steps[0].change}
+	rest.steps[0] = step{fit: camera.Fit{Motion: camera.Identity, Gain: 1}, change: rest.steps[0].change, luma: rest.steps[0].luma}
 	s.layers, s.steps = s.layers[:k:k], s.steps[:k:k]
 	return rest, nil
 }
@@ -117,6 +123,18 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	found, err := figure.Find(s.layers[:n], path[:n], maps)
 	if err != nil {
 		return err
+	}
+	if Hook != nil {
+		in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path[:n], Bodies: found.Bodies, Figures: found.Figures}
+		for i := range n {
+			in.Luma = append(in.Luma, s.steps[i].luma)
+			top := found.Top[i]
+			if i > 0 && maps[i] != nil {
+				top = max(top, farthest(maps[i], found.Regions[i-1]))
+			}
+			in.Still = append(in.Still, i > 0 && top < 0.003*found.Height())
+		}
+		Hook(s.first, in)
 	}
 	s.take(found, maps)
 	for i := range n {

@@ -26,6 +26,9 @@ func (s *search) completeRooted(p *Plate, figures []Figure) ([]Figure, error) {
 		}
 		figures = absorb(figures, i, m.bounds())
 		figures[i].complete(p.world, m, s.silhouettes)
+		for t := figures[i].Start; t <= figures[i].End(); t++ {
+			p.world.show(&s.bodies[t], m, t)
+		}
 		m.close()
 	}
 	return figures, nil

@@ -28,6 +28,9 @@ type Found struct {
 	// figures, and Top that of the part that went farthest where flow lost it,
 	// in working pixels.
 	Mean, Top []float64
+	// Bodies marks, for each frame, what is figure and no shadow, with what stands
+	// of figures that never leave their place; none by motion.
+	Bodies []Silhouette
 }
 
 // A Figure is one track with its size.
@@ -96,6 +99,7 @@ type search struct {
 	ways        []way     // of what flow lost from frame to frame
 	grid        *travel.Map
 	silhouettes []Silhouette // all that differs from the plate
+	bodies      []Silhouette // the same without shadows
 }
 
 // look takes the silhouettes of all frames.
@@ -126,6 +130,9 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 			return err
 		}
 		s.take(t, f)
+		p.dropShadow(f.mask, l, f.noise)
+		f.mask.despeckle()
+		s.bodies = append(s.bodies, f.shape())
 		s.ways = append(s.ways, shift.work(t, s.maps[t]))
 	}
 	return nil
@@ -142,9 +149,7 @@ func (s *search) take(t int, f *finder) {
 	areas := cellAreas(f.mask, s.grid)
 	s.areas = append(s.areas, areas)
 	s.covers = append(s.covers, cover(areas, s.grid, boxes))
-	shape := newSilhouette(f.mask.W, f.mask.H)
-	shape.put(f.mask, boxes)
-	s.silhouettes = append(s.silhouettes, shape)
+	s.silhouettes = append(s.silhouettes, f.shape())
 	s.shares = append(s.shares, float64(area)/float64(f.mask.W*f.mask.H))
 	s.link.add(t, join(boxes, s.link.gap))
 }
@@ -206,6 +211,7 @@ func (s *search) byPlate(p *Plate) (*Found, error) {
 	found.Regions = s.regions(found.Figures)
 	var err error
 	found.Figures, err = s.completeRooted(p, found.Figures)
+	found.Bodies = s.bodies
 	return found, err
 }
 

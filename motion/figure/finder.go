@@ -7,6 +7,7 @@ type finder struct {
 	patch         *Layer
 	labels        *labeller
 	found         []component // pieces of the last silhouette
+	noise         float64     // standard deviation of a pixel in the last frame, levels
 }
 
 func newFinder(w, h int) (*finder, error) {
@@ -35,7 +36,18 @@ func (f *finder) close() {
 func (f *finder) silhouette(p *Plate, frame *Layer, t int) error {
 	p.world.fromCanvas(p.view, p.canvas, t)
 	p.differ(f.diff, frame)
-	f.mask.threshold(f.diff, level(f.diff, f.scratch))
+	limit := level(f.diff, f.scratch)
+	f.noise = float64(limit) / figureNoise
+	f.mask.threshold(f.diff, limit)
 	f.found = f.labels.components(f.found[:0], f.mask)
 	return nil
+}
+
+// shape is what the mask marks of the pieces found.
+func (f *finder) shape() Silhouette {
+	s := newSilhouette(f.mask.W, f.mask.H)
+	for _, c := range f.found {
+		s.put(f.mask, c.box)
+	}
+	return s
 }

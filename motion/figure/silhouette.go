@@ -2,6 +2,7 @@ package figure
 
 import (
 	"image"
+	"image/color"
 	"math"
 	"slices"
 
@@ -112,14 +113,19 @@ func (m *Mask) threshold(diff []float32, limit float32) {
 // despeckle takes away what is narrower than speckSide.
 func (m *Mask) despeckle() { m.open(speckSide) }
 
-// open takes away what is narrower than side.
-func (m *Mask) open(side int) { m.shape(gocv.MorphOpen, gocv.MorphRect, side) }
+// open takes away what is narrower than side. An even square has no middle:
+// dilating from the corner opposite to the one that erosion starts from leaves
+// things in their place, which OpenCV's own opening does not.
+func (m *Mask) open(side int) {
+	e := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(side, side))
+	defer e.Close()
+	gocv.ErodeWithParams(m.mat, &m.mat, e, image.Pt(side/2, side/2), 1, int(gocv.BorderReplicate))
+	gocv.DilateWithParams(m.mat, &m.mat, e, image.Pt((side-1)/2, (side-1)/2), 1, gocv.BorderReplicate, color.RGBA{})
+}
 
 // fill closes gaps as wide as an outline.
-func (m *Mask) fill() { m.shape(gocv.MorphClose, gocv.MorphEllipse, gapSide) }
-
-func (m *Mask) shape(how gocv.MorphType, form gocv.MorphShape, side int) {
-	e := gocv.GetStructuringElement(form, image.Pt(side, side))
+func (m *Mask) fill() {
+	e := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(gapSide, gapSide))
 	defer e.Close()
-	gocv.MorphologyEx(m.mat, &m.mat, how, e)
+	gocv.MorphologyEx(m.mat, &m.mat, gocv.MorphClose, e)
 }

@@ -7,7 +7,7 @@ import "math/bits"
 // seconds).
 type Silhouette struct {
 	W, H  int // layer pixels
-	words []uint64
+	Words []uint64
 }
 
 func newSilhouette(w, h int) Silhouette {
@@ -20,19 +20,17 @@ func (s *Silhouette) At(x, y int) bool {
 		return false
 	}
 	i := y*s.W + x
-	return s.words[i/64]>>(i%64)&1 != 0
+	return s.Words[i/64]>>(i%64)&1 != 0
 }
 
-func (s *Silhouette) set(i int) { s.words[i/64] |= 1 << (i % 64) }
+func (s *Silhouette) set(i int) { s.Words[i/64] |= 1 << (i % 64) }
 
-// put marks what m marks inside the boxes, layer pixels.
-func (s *Silhouette) put(m *Mask, boxes []Box) {
-	for _, b := range boxes {
-		for y := b.Y0; y < b.Y1; y++ {
-			for x := b.X0; x < b.X1; x++ {
-				if m.Pix[y*m.W+x] != 0 {
-					s.set(y*m.W + x)
-				}
+// put marks what m marks inside a box, layer pixels.
+func (s *Silhouette) put(m *Mask, b Box) {
+	for y := b.Y0; y < b.Y1; y++ {
+		for x := b.X0; x < b.X1; x++ {
+			if m.Pix[y*m.W+x] != 0 {
+				s.set(y*m.W + x)
 			}
 		}
 	}
@@ -40,7 +38,7 @@ func (s *Silhouette) put(m *Mask, boxes []Box) {
 
 // each calls f for every pixel marked.
 func (s *Silhouette) each(f func(x, y int)) {
-	for k, word := range s.words {
+	for k, word := range s.Words {
 		for ; word != 0; word &= word - 1 {
 			i := k*64 + bits.TrailingZeros64(word)
 			f(i%s.W, i/s.W)

@@ -110,3 +110,16 @@ func pixelBox(x, y float64) Box {
 	px, py := int(math.Round(x)), int(math.Round(y))
 	return Box{px, py, px + 1, py + 1}
 }
+
+// show marks in s, a silhouette of frame t, what a mask on the canvas marks.
+func (wd *world) show(s *Silhouette, m *Mask, t int) {
+	for y := range s.H {
+		for x := range s.W {
+			cx, cy := wd.place(t, float64(x), float64(y))
+			px, py := int(math.Round(cx)), int(math.Round(cy))
+			if px >= 0 && py >= 0 && px < m.W && py < m.H && m.Pix[py*m.W+px] != 0 {
+				s.set(y*s.W + x)
+			}
+		}
+	}
+}

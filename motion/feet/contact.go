@@ -1,0 +1,324 @@
+package feet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"holdfast/motion/figure"
+)
+
+// A Contact is one stand of something of a figure on the ground. Frames count
+// from the first of the stretch, both ends included.
+type Contact struct {
+	Figure      int // index into Stretch.Figures
+	Start, End  int
+	X, Y        float64 // middle of the sole in frame Start, working pixels
+	Slip        float64 // across over the ground from Start to End, working pixels
+	Share       float64 // the same in figure heights
+	Heels, Toes bool    // scratch
+}
+
+const (
+	// shortestContact is the least time something stands, seconds.
+	shortestContact = 0.09
+	// usualSole is the length of a foot in figure heights: R. Drillis, R. Contini,
+	// "Body Segment Parameters", 1966 (from memory).
+	usualSole = 0.152
+)
+
+// Contacts finds what stands on the ground.
+func (s *Stretch) Contacts() []Contact {
+	var list []Contact
+	for i := range s.Figures {
+		w := s.walker(&s.Figures[i])
+		w.follow()
+		for _, c := range w.contacts() {
+			c.Figure = i
+			list = append(list, c)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Contact) int { return a.Start - b.Start })
+	return list
+}
+
+func (s *Stretch) walker(f *figure.Figure) *walker {
+	w := &walker{s: s, height: f.HeightPx}
+	w.draws = s.drawings(f.Start, f.End())
+	for _, d := range w.draws {
+		var ends []end
+		for _, l := range lumps(&s.Bodies[d.start], f.At(d.start), f.HeightPx) {
+			if l.y >= s.H-figure.Shrink {
+				continue // goes on below the picture
+			}
+			ends = append(ends, end{place{float64(l.x0), float64(l.yl)}, true, l}, end{place{float64(l.x1), float64(l.yr)}, false, l})
+		}
+		w.ends = append(w.ends, ends)
+	}
+	sole := w.sole()
+	for i, ends := range w.ends {
+		for _, e := range ends {
+			if width := float64(e.lump.x1 - e.lump.x0 + 1); e.left && width > 1.25*sole {
+				l := e.lump
+				w.ends[i] = append(w.ends[i], end{place{float64(l.x0) + sole, float64(l.yl)}, false, l}, end{place{float64(l.x1) - sole, float64(l.yr)}, true, l})
+			}
+		}
+	}
+	return w
+}
+
+// A stand is a spot while it is on the ground.
+type stand struct {
+	*spot
+	from, to int // drawings
+}
+
+// usual is the median way of a spot, figure heights a second.
+func (w *walker) usual(p *spot) (x, y float64) {
+	if len(p.by) == 0 {
+		return 0, 0
+	}
+	var vx, vy []float64
+	for k, b := range p.by {
+		x, y := w.speed(b, p.first+k)
+		vx, vy = append(vx, x), append(vy, y)
+	}
+	return median(vx), median(vy)
+}
+
+// settle cuts off a spot's coming and going, which differ from the given way.
+func (w *walker) settle(p *spot, vx, vy float64) stand {
+	steady := func(k int) bool {
+		x, y := w.speed(p.by[k], p.first+k)
+		return math.Hypot(x-vx, y-vy) <= steadyWay
+	}
+	a, b := 0, len(p.by)
+	for a < b && !steady(a) {
+		a++
+	}
+	for b > a && !steady(b-1) {
+		b--
+	}
+	return stand{p, p.first + a, p.first + b}
+}
+
+func (st *stand) place(i int) place { return st.at[min(max(i, st.from), st.to)-st.first] }
+
+func median(v []float64) float64 {
+	v = slices.Clone(v)
+	slices.Sort(v)
+	return v[len(v)/2]
+}
+
+func (w *walker) contacts() []Contact {
+	var stands []stand
+	for _, p := range w.spots {
+		x, y := w.usual(p)
+		stands = append(stands, w.settle(p, x, y))
+	}
+	slices.SortStableFunc(stands, func(a, b stand) int { return (b.to - b.from) - (a.to - a.from) })
+	sole := w.sole()
+	if Debug {
+		fmt.Println("sole", sole)
+		for _, st := range stands {
+			fmt.Printf("STAND %v %d-%d (%d-%d) at %.0f,%.0f\n", st.left, w.draws[st.from].start, w.draws[st.to].end, w.draws[st.first].start, w.draws[st.last()].end, st.place(st.from).x, st.place(st.from).y)
+		}
+	}
+	used := make([]bool, len(stands))
+	var list []Contact
+	for i := range stands {
+		if used[i] {
+			continue
+		}
+		used[i] = true
+		group := []int{i}
+		other, off := -1, 0.0
+		for j := range stands {
+			if used[j] || stands[j].left == stands[i].left {
+				continue
+			}
+			if d, ok := w.oneFoot(&stands[i], &stands[j], sole); ok && (other < 0 || d < off) {
+				other, off = j, d
+			}
+		}
+		if other >= 0 {
+			used[other] = true
+			group = append(group, other)
+		}
+		// What else keeps the same place for the same time is the same foot.
+		for j := range stands {
+			if !used[j] && w.within(&stands[j], stands, group, sole) {
+				used[j] = true
+			}
+		}
+		list = append(list, w.contact(stands, group, sole))
+	}
+	list = slices.DeleteFunc(list, func(c Contact) bool {
+		n := float64(c.End-c.Start+1) / w.s.Rate
+		return n < shortestContact || n < briefContact && math.Abs(c.Share) > briefSlow*n
+	})
+	return w.absorb(list, sole)
+}
+
+const (
+	// briefContact is the time, seconds, under which only what stands still is
+	// a contact, and only where there is no longer one beside it.
+	briefContact = 0.25
+	// briefSlow is how fast that may go, figure heights a second.
+	briefSlow = 0.2
+	// oneSole is how close, in soles, the middles of two contacts of one time are
+	// one contact.
+	oneSole = 0.35
+)
+
+// absorb drops contacts that are part of longer ones.
+func (w *walker) absorb(list []Contact, sole float64) []Contact {
+	slices.SortStableFunc(list, func(a, b Contact) int { return (b.End - b.Start) - (a.End - a.Start) })
+	var kept []Contact
+	for _, c := range list {
+		if !slices.ContainsFunc(kept, func(k Contact) bool { return w.partOf(c, k, sole) }) {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
+func (w *walker) partOf(c, k Contact, sole float64) bool {
+	brief := float64(c.End-c.Start+1) < briefContact*w.s.Rate
+	gap := max(c.Start, k.Start) - min(c.End, k.End)
+	if gap > 2 || gap > 0 && !brief {
+		return false
+	}
+	t := min(max(c.Start, k.Start), k.End)
+	cx, cy := w.s.drift(k.Start, c.Start, k.X, k.Y)
+	x := k.X + cx + k.Slip*float64(t-k.Start)/max(1, float64(k.End-k.Start))
+	d, up := math.Abs(c.X-x), math.Abs(c.Y-k.Y-cy)
+	if up > 0.1*w.height {
+		return false
+	}
+	return d < oneSole*sole || brief && d < 1.2*sole
+}
+
+// sole is the length of the figure's foot, pixels.
+func (w *walker) sole() float64 {
+	var widths []float64
+	for _, ends := range w.ends {
+		if len(ends) < 4 {
+			continue
+		}
+		for _, e := range ends {
+			widths = append(widths, float64(e.lump.x1-e.lump.x0+1))
+		}
+	}
+	if len(widths) < 20 {
+		return usualSole * w.height
+	}
+	return median(widths)
+}
+
+// oneFoot reports whether two stands may be heel and toe of one foot.
+func (w *walker) oneFoot(a, b *stand, sole float64) (off float64, ok bool) {
+	both := min(a.to, b.to) - max(a.from, b.from) + 1
+	if both < 0 {
+		return 0, false
+	}
+	i := max(a.from, b.from)
+	p, q := a.place(i), b.place(i)
+	if !a.left {
+		p, q = q, p
+	}
+	d := q.x - p.x
+	return math.Abs(d-sole)/sole - 0.05*float64(both), d > 0.4*sole && d < 1.4*sole && math.Abs(p.y-q.y) < 0.06*w.height
+}
+
+// within reports whether a stand lies on the sole of a group and in its time.
+func (w *walker) within(st *stand, stands []stand, group []int, sole float64) bool {
+	for _, g := range group {
+		o := &stands[g]
+		if both := min(st.to, o.to) - max(st.from, o.from) + 1; 5*both < 3*(st.to-st.from+1) {
+			continue
+		}
+		i := max(st.from, o.from)
+		p, q := st.place(i), o.place(i)
+		if math.Abs(p.y-q.y) > 0.06*w.height {
+			continue
+		}
+		if d := p.x - q.x; o.left && d > -0.3*sole && d < 0.8*sole || !o.left && d < 0.3*sole && d > -0.8*sole {
+			return true
+		}
+	}
+	return false
+}
+
+// Debug is scratch.
+var Debug bool
+
+func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
+	vx, vy := w.usual(stands[group[0]].spot)
+	from, to := math.MaxInt, 0
+	var c Contact
+	for _, g := range group {
+		stands[g] = w.settle(stands[g].spot, vx, vy)
+		if st := stands[g]; st.to > st.from || g == group[0] {
+			from, to = min(from, stands[g].from), max(to, stands[g].to)
+		}
+	}
+	if Debug {
+		for _, g := range group {
+			st := &stands[g]
+			fmt.Printf("  %v %d-%d core %d-%d at %.0f,%.0f:", st.left, w.draws[st.first].start, w.draws[st.last()].end, w.draws[st.from].start, w.draws[st.to].end, st.place(st.from).x, st.place(st.from).y)
+			for k, b := range st.by {
+				fmt.Printf(" %d:%.2f,%.2f", w.draws[st.first+k].end, b.dx, b.dy)
+				if !b.seen {
+					fmt.Print("h")
+				}
+			}
+			fmt.Println()
+		}
+	}
+	n := 0.0
+	for _, g := range group {
+		st := &stands[g]
+		p := st.place(from)
+		if st.left {
+			p.x += sole / 2
+			c.Heels = true
+		} else {
+			p.x -= sole / 2
+			c.Toes = true
+		}
+		k := float64(st.to-st.from) + 0.01
+		c.X, c.Y, n = c.X+k*p.x, c.Y+k*p.y, n+k
+	}
+	c.X, c.Y = c.X/n, c.Y/n
+	c.Start, c.End = w.draws[from].start, w.draws[to].end
+	c.Slip = w.slip(stands, group, from, to, vx, vy)
+	c.Share = c.Slip / w.height
+	return c
+}
+
+// slipNoise is how far, in figure heights a second, a step may differ from the
+// usual way of a contact and count whole.
+const slipNoise = 0.05
+
+// slip adds up the ways of the steadiest part of a contact from drawing to
+// drawing, pixels.
+func (w *walker) slip(stands []stand, group []int, from, to int, vx, vy float64) float64 {
+	sum := 0.0
+	for i := from; i < to; i++ {
+		best, x := math.Inf(1), vx
+		for _, g := range group {
+			st := &stands[g]
+			if i < st.from || i >= st.to {
+				continue
+			}
+			u, v := w.speed(st.by[i-st.first], i)
+			if d := math.Hypot(u-vx, v-vy); d < best {
+				best, x = d, u
+			}
+		}
+		x = min(max(x, vx-slipNoise), vx+slipNoise)
+		sum += x * w.draws[i].span(w.s.Rate) * w.height
+	}
+	return sum
+}

@@ -1,0 +1,32 @@
+package feet
+
+// A drawing is a run of frames in which no part of a figure moves. Both ends
+// included.
+type drawing struct{ start, end int }
+
+// longestExposure is the most frames, at 24 a second, that a drawing stays up
+// while the figure moves on: threes. What stays up longer is a hold or a pose,
+// and what follows it is no faster for that.
+const longestExposure = 3.0 / 24 // seconds
+
+// span is how much time the step out of d stands for, seconds.
+func (d drawing) span(rate float64) float64 {
+	return min(d.seconds(rate), max(1/rate, longestExposure))
+}
+
+// seconds is how long d stays up.
+func (d drawing) seconds(rate float64) float64 { return float64(d.end-d.start+1) / rate }
+
+// drawings are the runs of frames of the stretch between from and to that show
+// one drawing each.
+func (s *Stretch) drawings(from, to int) []drawing {
+	var list []drawing
+	for t := from; t <= to; t++ {
+		if n := len(list); n > 0 && s.Still[t] {
+			list[n-1].end = t
+			continue
+		}
+		list = append(list, drawing{t, t})
+	}
+	return list
+}

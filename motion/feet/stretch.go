@@ -1,0 +1,19 @@
+// Package feet tells when and where figures stand on the ground, how far they
+// slip there, and when they leave it.
+package feet
+
+import (
+	"holdfast/motion/camera"
+	"holdfast/motion/figure"
+)
+
+// A Stretch is what feet are told from: consecutive frames of one shot.
+type Stretch struct {
+	Rate    float64             // frames a second
+	W, H    int                 // of the working picture
+	Path    []camera.Similarity // from the first frame to each
+	Luma    [][]uint8           // one a frame, W*H
+	Bodies  []figure.Silhouette // one a frame, at layer size
+	Still   []bool              // no part of any figure moved on the way to the frame
+	Figures []figure.Figure
+}
