@@ -43,7 +43,7 @@ func (s *Stretch) Contacts() []Contact {
 }
 
 func (s *Stretch) walker(f *figure.Figure) *walker {
-	w := &walker{s: s, height: f.HeightPx}
+	w := &walker{s: s, height: f.HeightPx, ground: map[groundKey]place{}}
 	w.draws = s.drawings(f.Start, f.End())
 	for _, d := range w.draws {
 		var ends []end
@@ -55,7 +55,8 @@ func (s *Stretch) walker(f *figure.Figure) *walker {
 		}
 		w.ends = append(w.ends, ends)
 	}
-	sole := w.sole()
+	w.sole = w.findSole()
+	sole := w.sole
 	for i, ends := range w.ends {
 		for _, e := range ends {
 			if width := float64(e.lump.x1 - e.lump.x0 + 1); e.left && width > 1.25*sole {
@@ -117,9 +118,9 @@ func (w *walker) contacts() []Contact {
 		stands = append(stands, w.settle(p, x, y))
 	}
 	slices.SortStableFunc(stands, func(a, b stand) int { return (b.to - b.from) - (a.to - a.from) })
-	sole := w.sole()
+	sole := w.sole
 	if Debug {
-		fmt.Println("sole", sole)
+		fmt.Println("sole", sole, sole/w.height)
 		for _, st := range stands {
 			fmt.Printf("STAND %v %d-%d (%d-%d) at %.0f,%.0f\n", st.left, w.draws[st.from].start, w.draws[st.to].end, w.draws[st.first].start, w.draws[st.last()].end, st.place(st.from).x, st.place(st.from).y)
 		}
@@ -157,7 +158,7 @@ func (w *walker) contacts() []Contact {
 		n := float64(c.End-c.Start+1) / w.s.Rate
 		return n < shortestContact || n < briefContact && math.Abs(c.Share) > briefSlow*n
 	})
-	return w.absorb(list, sole)
+	return w.grounded(w.absorb(list, sole))
 }
 
 const (
@@ -183,6 +184,35 @@ func (w *walker) absorb(list []Contact, sole float64) []Contact {
 	return kept
 }
 
+const (
+	// aloftShare is how far above all others of its time, in figure heights, a
+	// contact is none but something held in the air: more than a stair.
+	aloftShare = 0.12
+	// aloftSeconds is how far apart in time the others may be.
+	aloftSeconds = 1.0
+)
+
+// grounded drops what keeps its place in the air.
+func (w *walker) grounded(list []Contact) []Contact {
+	var kept []Contact
+	for i, c := range list {
+		lowest, others := math.Inf(-1), 0
+		for k, o := range list {
+			gap := float64(max(c.Start, o.Start)-min(c.End, o.End)) / w.s.Rate
+			if k == i || gap > aloftSeconds {
+				continue
+			}
+			_, dy := w.still(o.Start, c.Start, o.X, o.Y)
+			lowest = max(lowest, -(o.Y + dy - c.Y)/w.height)
+			others++
+		}
+		if others == 0 || lowest > -aloftShare {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
 func (w *walker) partOf(c, k Contact, sole float64) bool {
 	brief := float64(c.End-c.Start+1) < briefContact*w.s.Rate
 	gap := max(c.Start, k.Start) - min(c.End, k.End)
@@ -190,7 +220,7 @@ func (w *walker) partOf(c, k Contact, sole float64) bool {
 		return false
 	}
 	t := min(max(c.Start, k.Start), k.End)
-	cx, cy := w.s.drift(k.Start, c.Start, k.X, k.Y)
+	cx, cy := w.still(k.Start, c.Start, k.X, k.Y)
 	x := k.X + cx + k.Slip*float64(t-k.Start)/max(1, float64(k.End-k.Start))
 	d, up := math.Abs(c.X-x), math.Abs(c.Y-k.Y-cy)
 	if up > 0.1*w.height {
@@ -200,7 +230,7 @@ func (w *walker) partOf(c, k Contact, sole float64) bool {
 }
 
 // sole is the length of the figure's foot, pixels.
-func (w *walker) sole() float64 {
+func (w *walker) findSole() float64 {
 	var widths []float64
 	for _, ends := range w.ends {
 		if len(ends) < 4 {
@@ -228,7 +258,7 @@ func (w *walker) oneFoot(a, b *stand, sole float64) (off float64, ok bool) {
 		p, q = q, p
 	}
 	d := q.x - p.x
-	return math.Abs(d-sole)/sole - 0.05*float64(both), d > 0.4*sole && d < 1.4*sole && math.Abs(p.y-q.y) < 0.06*w.height
+	return math.Abs(d-sole)/sole - 0.05*float64(both), d > 0.4*sole && d < 1.25*sole && math.Abs(p.y-q.y) < 0.06*w.height
 }
 
 // within reports whether a stand lies on the sole of a group and in its time.
@@ -297,14 +327,12 @@ func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
 	return c
 }
 
-// slipNoise is how far, in figure heights a second, a step may differ from the
-// usual way of a contact and count whole.
-const slipNoise = 0.05
-
-// slip adds up the ways of the steadiest part of a contact from drawing to
-// drawing, pixels.
+// slip is the usual way of the steadiest part of a contact, from drawing to
+// drawing, for all its time, pixels. A sole that rolls over heel or toe moves a
+// little at its end without slipping.
 func (w *walker) slip(stands []stand, group []int, from, to int, vx, vy float64) float64 {
-	sum := 0.0
+	var ways []float64
+	seconds := 0.0
 	for i := from; i < to; i++ {
 		best, x := math.Inf(1), vx
 		for _, g := range group {
@@ -317,8 +345,11 @@ func (w *walker) slip(stands []stand, group []int, from, to int, vx, vy float64)
 				best, x = d, u
 			}
 		}
-		x = min(max(x, vx-slipNoise), vx+slipNoise)
-		sum += x * w.draws[i].span(w.s.Rate) * w.height
+		ways = append(ways, x)
+		seconds += w.draws[i].span(w.s.Rate)
 	}
-	return sum
+	if len(ways) == 0 {
+		return 0
+	}
+	return median(ways) * seconds * w.height
 }

@@ -24,15 +24,16 @@ const misfitCap = 60.0
 
 // match finds where the figure's part inside w of frame a is in frame b, no
 // farther than rx and ry pixels from where it would stand still.
-func (s *Stretch) match(a, b int, w window, rx, ry int) shift {
-	cx, cy := s.drift(a, b, float64(w.x0+w.x1)/2, float64(w.y0+w.y1)/2)
+func (w *walker) match(a, b int, v window, rx, ry int) shift {
+	s := w.s
+	cx, cy := w.still(a, b, float64(v.x0+v.x1)/2, float64(v.y0+v.y1)/2)
 	ix, iy := int(math.Round(cx)), int(math.Round(cy))
 	nx, ny := 2*rx+1, 2*ry+1
 	cost := make([]float64, nx*ny)
 	best := -1
 	for j := range ny {
 		for i := range nx {
-			c := s.misfit(a, b, w, ix+i-rx, iy+j-ry)
+			c := s.misfit(a, b, v, ix+i-rx, iy+j-ry)
 			cost[j*nx+i] = c
 			if best < 0 || c < cost[best] {
 				best = j*nx + i
@@ -40,7 +41,7 @@ func (s *Stretch) match(a, b int, w window, rx, ry int) shift {
 		}
 	}
 	i, j := best%nx, best/nx
-	out := shift{misfit: cost[best], contrast: s.contrast(a, w)}
+	out := shift{misfit: cost[best], contrast: s.contrast(a, v)}
 	fx, fy := float64(i-rx), float64(j-ry)
 	out.ok = i > 0 && j > 0 && i < nx-1 && j < ny-1 && !math.IsInf(cost[best], 1)
 	if out.ok {

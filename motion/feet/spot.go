@@ -27,9 +27,11 @@ func (p *spot) last() int { return p.first + len(p.at) - 1 }
 type walker struct {
 	s      *Stretch
 	height float64 // pixels
+	sole   float64 // length of a foot, pixels
 	draws  []drawing
 	ends   [][]end // of each drawing
 	spots  []*spot
+	ground map[groundKey]place
 }
 
 // An end is the left or right end of a lump.
@@ -77,11 +79,11 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 	from := p.at[i-p.first]
 	a, b := w.frames(i, k)
 	across, down := w.limits(min(i, k))
-	m := w.s.match(a, b, w.window(from, p.left), int(math.Ceil(across))+2, int(math.Ceil(down))+2)
+	m := w.match(a, b, w.window(from, p.left), int(math.Ceil(across))+2, int(math.Ceil(down))+2)
 	if !m.ok || m.misfit > alikeShare*m.contrast || math.Abs(m.dx) > across || math.Abs(m.dy) > down {
 		return from, step{}, false
 	}
-	cx, cy := w.s.drift(a, b, from.x, from.y)
+	cx, cy := w.still(a, b, from.x, from.y)
 	return place{from.x + cx + m.dx, from.y + cy + m.dy}, step{m.dx, m.dy, true}, true
 }
 
@@ -174,11 +176,40 @@ func (w *walker) forward(p *spot) {
 				i, found = k, true
 				break
 			}
+			if !w.hidden(p, i, k) {
+				break
+			}
 		}
 		if !found {
 			return
 		}
 	}
+}
+
+// hiddenShare is how much of what was figure around a spot must be figure while
+// it is hidden: what lies bare has gone.
+const hiddenShare = 0.7
+
+// hidden reports whether something of a figure covers, in drawing k, where spot p
+// was in drawing i.
+func (w *walker) hidden(p *spot, i, k int) bool {
+	at := p.at[i-p.first]
+	a, b := w.frames(i, k)
+	cx, cy := w.still(a, b, at.x, at.y)
+	v := w.window(at, p.left)
+	dx, dy := int(math.Round(cx)), int(math.Round(cy))
+	was, is := 0, 0
+	for y := v.y0; y <= v.y1; y++ {
+		for x := v.x0; x <= v.x1; x++ {
+			if w.s.body(a, x, y) {
+				was++
+				if w.s.body(b, x+dx, y+dy) {
+					is++
+				}
+			}
+		}
+	}
+	return float64(is) >= hiddenShare*float64(was)
 }
 
 // fill adds drawings i+1 to k, the last at a place that by led to.
@@ -188,7 +219,7 @@ func (w *walker) fill(p *spot, i, k int, to place, by step) {
 	for j := i + 1; j <= k; j++ {
 		q := to
 		if j < k {
-			cx, cy := w.s.drift(w.draws[i].end, w.draws[j].start, from.x, from.y)
+			cx, cy := w.still(w.draws[i].end, w.draws[j].start, from.x, from.y)
 			u := float64(j-i) / n
 			q = place{from.x + cx + by.dx*u, from.y + cy + by.dy*u}
 		}

@@ -25,9 +25,12 @@ func (p *Plate) standing(ground Box, silhouettes []Silhouette) (*Mask, error) {
 		return nil, err
 	}
 	p.strange(m, v)
+	dbg(m, "strange")
 	m.open(bridgeSide)
 	m.fill()
+	dbg(m, "filled")
 	ok, err := m.keep(v, p.moved(ground, silhouettes))
+	dbg(m, "kept")
 	if !ok || err != nil {
 		m.close()
 		return nil, err
@@ -59,27 +62,61 @@ func (p *Plate) moved(b Box, silhouettes []Silhouette) []bool {
 	return moved
 }
 
-// keep leaves in m only those pieces that touch what moved and end before the
-// window's sides and top; what goes on beyond them is a thing of the set. It
-// reports whether any is left.
+// legShare is the longest gap between what moves or stands and feet below it, as
+// a share of the height down to them: trousers may look like the ground, and legs
+// are half of a figure.
+const legShare = 0.4
+
+// keep leaves in m only those pieces that touch what moved, or lie below it as
+// feet do, and end before the window's sides and top; what goes on beyond them is
+// a thing of the set. It reports whether any is left.
 func (m *Mask) keep(v window, moved []bool) (bool, error) {
 	l := newLabeller()
 	defer l.close()
+	var feet []component
+	var body Box
+	for i, in := range moved {
+		if in {
+			body = body.Union(Box{i % m.W, i / m.W, i%m.W + 1, i/m.W + 1})
+		}
+	}
 	left := false
 	for _, c := range l.components(nil, m) {
-		out := c.box.X0 <= v.X0 && v.X0 > 0 || c.box.X1 >= v.X1 && v.X1 < v.w || c.box.Y0 <= v.Y0
 		touches := false
-		err := l.each(c, m.W, func(i int) { touches = touches || moved[i] })
-		if err != nil {
+		if err := l.each(c, m.W, func(i int) { touches = touches || moved[i] }); err != nil {
 			return false, err
 		}
-		if out || !touches {
-			if err := l.each(c, m.W, func(i int) { m.Pix[i] = 0 }); err != nil {
-				return false, err
-			}
+		switch out := c.box.X0 <= v.X0 && v.X0 > 0 || c.box.X1 >= v.X1 && v.X1 < v.w || c.box.Y0 <= v.Y0; {
+		case touches && !out:
+			left, body = true, body.Union(c.box)
+			continue
+		case !out:
+			feet = append(feet, c)
 			continue
 		}
-		left = true
+		if err := l.clear(m, c); err != nil {
+			return false, err
+		}
+	}
+	for _, c := range feet {
+		if c.box.under(body) {
+			left = true
+			continue
+		}
+		if err := l.clear(m, c); err != nil {
+			return false, err
+		}
 	}
 	return left, nil
+}
+
+// under reports whether b lies below a body as its feet do.
+func (b Box) under(body Box) bool {
+	gap := b.Y0 - body.Y1
+	return b.X0 >= body.X0 && b.X1 <= body.X1 && b.Y1 > body.Y1 && float64(gap) <= legShare*float64(b.Y1-body.Y0)
+}
+
+// clear takes a piece of the mask labelled last out of m.
+func (l *labeller) clear(m *Mask, c component) error {
+	return l.each(c, m.W, func(i int) { m.Pix[i] = 0 })
 }
