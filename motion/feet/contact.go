@@ -22,9 +22,6 @@ type Contact struct {
 const (
 	// shortestContact is the least time something stands, seconds.
 	shortestContact = 0.09
-	// usualSole is the length of a foot in figure heights: R. Drillis, R. Contini,
-	// "Body Segment Parameters", 1966 (from memory).
-	usualSole = 0.152
 )
 
 // Contacts finds what stands on the ground.
@@ -32,6 +29,9 @@ func (s *Stretch) Contacts() []Contact {
 	var list []Contact
 	for i := range s.Figures {
 		w := s.walker(&s.Figures[i])
+		w.follow()
+		w.measureSole()
+		w.part()
 		w.follow()
 		for _, c := range w.contacts() {
 			c.Figure = i
@@ -54,16 +54,6 @@ func (s *Stretch) walker(f *figure.Figure) *walker {
 			ends = append(ends, end{place{float64(l.x0), float64(l.yl)}, true, l}, end{place{float64(l.x1), float64(l.yr)}, false, l})
 		}
 		w.ends = append(w.ends, ends)
-	}
-	w.sole = w.findSole()
-	sole := w.sole
-	for i, ends := range w.ends {
-		for _, e := range ends {
-			if width := float64(e.lump.x1 - e.lump.x0 + 1); e.left && width > 1.25*sole {
-				l := e.lump
-				w.ends[i] = append(w.ends[i], end{place{float64(l.x0) + sole, float64(l.yl)}, false, l}, end{place{float64(l.x1) - sole, float64(l.yr)}, true, l})
-			}
-		}
 	}
 	return w
 }
@@ -203,7 +193,7 @@ func (w *walker) grounded(list []Contact) []Contact {
 				continue
 			}
 			_, dy := w.still(o.Start, c.Start, o.X, o.Y)
-			lowest = max(lowest, -(o.Y + dy - c.Y)/w.height)
+			lowest = max(lowest, -(o.Y+dy-c.Y)/w.height)
 			others++
 		}
 		if others == 0 || lowest > -aloftShare {
@@ -227,23 +217,6 @@ func (w *walker) partOf(c, k Contact, sole float64) bool {
 		return false
 	}
 	return d < oneSole*sole || brief && d < 1.2*sole
-}
-
-// sole is the length of the figure's foot, pixels.
-func (w *walker) findSole() float64 {
-	var widths []float64
-	for _, ends := range w.ends {
-		if len(ends) < 4 {
-			continue
-		}
-		for _, e := range ends {
-			widths = append(widths, float64(e.lump.x1-e.lump.x0+1))
-		}
-	}
-	if len(widths) < 20 {
-		return usualSole * w.height
-	}
-	return median(widths)
 }
 
 // oneFoot reports whether two stands may be heel and toe of one foot.
@@ -273,7 +246,7 @@ func (w *walker) within(st *stand, stands []stand, group []int, sole float64) bo
 		if math.Abs(p.y-q.y) > 0.06*w.height {
 			continue
 		}
-		if d := p.x - q.x; o.left && d > -0.3*sole && d < 0.8*sole || !o.left && d < 0.3*sole && d > -0.8*sole {
+		if d := p.x - q.x; o.left && d > -0.45*sole && d < 0.8*sole || !o.left && d < 0.45*sole && d > -0.8*sole {
 			return true
 		}
 	}

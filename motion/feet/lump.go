@@ -21,6 +21,9 @@ const (
 	// soleShare is how far the outline may rise, in figure heights, within one
 	// lump: a foot's thickness.
 	soleShare = 0.05
+	// thickShare is how thick, in figure heights, something is at least: thinner
+	// are remains of a shadow.
+	thickShare = 0.025
 	// apartShare is how far apart, in figure heights, the lowest points of two
 	// lumps are at least: half a foot's length.
 	apartShare = 0.07
@@ -35,23 +38,19 @@ func lumps(s *figure.Silhouette, box figure.Box, height float64) []lump {
 	if x0 >= x1 || y0 >= y1 {
 		return nil
 	}
+	thick := max(2, int(thickShare*height/k+0.5))
 	low := make([]int, x1-x0) // row below the lowest marked one, 0 for none
 	bottom := 0
 	for x := range low {
-		for y := y1 - 1; y >= y0; y-- {
-			if s.At(x0+x, y) {
-				low[x] = y + 1
-				bottom = max(bottom, y+1)
-				break
-			}
-		}
+		low[x] = lowest(s, x0+x, y0, y1, thick)
+		bottom = max(bottom, low[x])
 	}
 	floor := bottom - int(lowShare*height/k)
 	sole := max(1, int(soleShare*height/k+0.5))
 	apart := max(1, int(apartShare*height/k+0.5))
 	var list []lump
 	for x := range low {
-		if low[x] == 0 || low[x] < floor || !lowest(low, x, apart) {
+		if low[x] == 0 || low[x] < floor || !isLowest(low, x, apart) {
 			continue
 		}
 		l, r := x, x
@@ -71,12 +70,30 @@ func lumps(s *figure.Silhouette, box figure.Box, height float64) []lump {
 	return list
 }
 
-// lowest reports whether no column within reach is lower than column x.
-func lowest(low []int, x, reach int) bool {
+// isLowest reports whether no column within reach is lower than column x.
+func isLowest(low []int, x, reach int) bool {
 	for i := max(0, x-reach); i <= min(len(low)-1, x+reach); i++ {
 		if low[i] > low[x] {
 			return false
 		}
 	}
 	return true
+}
+
+func (l lump) width() float64 { return float64(l.x1 - l.x0 + 1) }
+
+// lowest is the row below the lowest run of at least thick marked pixels in a
+// column, 0 for none.
+func lowest(s *figure.Silhouette, x, y0, y1, thick int) int {
+	run := 0
+	for y := y1 - 1; y >= y0; y-- {
+		if !s.At(x, y) {
+			run = 0
+			continue
+		}
+		if run++; run == thick {
+			return y + thick
+		}
+	}
+	return 0
 }

@@ -153,16 +153,19 @@ func (w *walker) follow() {
 const sameShare = 0.04
 
 // known reports whether a spot already follows an end.
-func (w *walker) known(e end, i int) bool {
+func (w *walker) known(e end, i int) bool { return w.at(e, i) != nil }
+
+// at is the spot that follows an end of drawing i, nil for none.
+func (w *walker) at(e end, i int) *spot {
 	for _, p := range w.spots {
 		if p.left == e.left && i >= p.first && i <= p.last() {
 			q := p.at[i-p.first]
 			if math.Hypot(q.x-e.x, q.y-e.y) <= max(windowLeast, sameShare*w.height) {
-				return true
+				return p
 			}
 		}
 	}
-	return false
+	return nil
 }
 
 func (w *walker) patience() int { return int(math.Round(hiddenSeconds * w.s.Rate)) }

@@ -32,10 +32,14 @@ func (l *labeller) close() {
 
 // components appends the pieces of m that are large enough to dst.
 func (l *labeller) components(dst []component, m *Mask) []component {
+	return l.pieces(dst, m, max(4, int(leastArea*float64(m.W*m.H))))
+}
+
+// pieces appends the pieces of m of at least that many pixels to dst.
+func (l *labeller) pieces(dst []component, m *Mask, least int) []component {
 	// Sixteen-bit labels, as Go can read them in place; a picture of 230,000
 	// pixels has far fewer pieces than they can name.
 	n := gocv.ConnectedComponentsWithStatsWithParams(m.mat, &l.labels, &l.stats, &l.centroids, 8, gocv.MatTypeCV16U, gocv.CCL_DEFAULT)
-	least := max(4, int(leastArea*float64(m.W*m.H)))
 	for i := 1; i < n; i++ { // 0 is the background
 		at := func(c int) int { return int(l.stats.GetIntAt(i, c)) }
 		if area := at(4); area >= least {

@@ -1,95 +1,135 @@
 package figure
 
-import (
-	"math"
-)
+import "math"
 
-// A cast shadow darkens the ground by one ratio in all colours and leaves its
-// texture. What differs from the plate like that is no figure: R. Cucchiara, C.
-// Grana, M. Piccardi, A. Prati, "Detecting Moving Objects, Ghosts, and Shadows
-// in Video Streams", 2003, for the ratio; the texture is our own addition, for
-// clothes that are darker than the ground.
+// A cast shadow darkens the ground by one ratio in all colours, which changes
+// slowly from place to place, and leaves the ground's texture. What differs from
+// the plate like that is no figure: R. Cucchiara, C. Grana, M. Piccardi, A. Prati,
+// "Detecting Moving Objects, Ghosts, and Shadows in Video Streams", 2003, for the
+// ratio. That it changes slowly, and fades into bare ground, is our own addition,
+// for clothes that are a darker shade of the ground's colour.
 
 const (
 	// shadowDark and shadowPale are the least and the largest ratio of a
 	// shadow's luma to the bare ground's.
 	shadowDark, shadowPale = 0.4, 0.985
-	// shadowHue is how far, in levels beside the noise, the chroma of a shadow
-	// may lie from the ground's chroma times the ratio.
+	// shadowHue is how far, in levels, the chroma of a shadow may lie from the
+	// ground's chroma times the ratio.
 	shadowHue = 4.0
-	// shadowSide is the side, in layer pixels, of the square whose texture is
-	// compared: smaller than a foot.
-	shadowSide = 3
-	// shadowGrain is how far, as a share of the ground's luma, the ratio may
-	// vary over the square ...
-	shadowGrain = 0.075
-	// shadowNoise is what noise adds to that, in standard deviations.
+	// shadowGrain is how far the ratio may vary over three by three pixels from
+	// one that changes evenly ...
+	shadowGrain = 0.04
+	// shadowSlope is how much it may change from pixel to pixel: contours are
+	// steeper.
+	shadowSlope = 0.1
+	// shadowNoise is what noise adds to these, in standard deviations.
 	shadowNoise = 2.0
+	// shadowFades is the least share of a shadow's rim that lies against bare
+	// ground: the rim of a shoe is a contour.
+	shadowFades = 0.15
 )
 
 // dropShadow clears in m what is shadow of the plate's view in the frame; noise
 // is the standard deviation of a pixel, levels.
-func (p *Plate) dropShadow(m *Mask, frame *Layer, noise float64) {
-	gain, bias := light(frame, p.view)
-	w := frame.W
-	const reach = shadowSide / 2
-	for y := range frame.H {
-		for x := range w {
-			i := y*w + x
-			if m.Pix[i] == 0 || x < reach || y < reach || x >= w-reach || y >= frame.H-reach {
-				continue
-			}
-			if p.shaded(frame, i, gain, bias, noise) {
-				m.Pix[i] = shadowMark
+func (p *Plate) dropShadow(m *Mask, frame *Layer, noise float64) error {
+	s := shade{frame: frame, view: p.view.Pix, noise: noise}
+	s.gain, s.bias = light(frame, p.view)
+	marks, err := newMask(m.W, m.H)
+	if err != nil {
+		return err
+	}
+	defer marks.close()
+	clear(marks.Pix)
+	for y := 1; y < m.H-1; y++ {
+		for x := 1; x < m.W-1; x++ {
+			if i := y*m.W + x; m.Pix[i] != 0 && s.shaded(i) {
+				marks.Pix[i] = 255
 			}
 		}
 	}
-	for i, v := range m.Pix {
-		if v == shadowMark {
+	return m.fade(marks)
+}
+
+// fade clears in m those pieces of marks that go over into bare ground.
+func (m *Mask) fade(marks *Mask) error {
+	l := newLabeller()
+	defer l.close()
+	for _, c := range l.pieces(nil, marks, 1) {
+		rim, bare := 0, 0
+		err := l.each(c, m.W, func(i int) {
+			for _, k := range [4]int{i - 1, i + 1, i - m.W, i + m.W} {
+				if marks.Pix[k] == 0 {
+					rim++
+					if m.Pix[k] == 0 {
+						bare++
+					}
+				}
+			}
+		})
+		if err != nil {
+			return err
+		}
+		if float64(bare) < shadowFades*float64(rim) {
+			if err := l.clear(marks, c); err != nil {
+				return err
+			}
+		}
+	}
+	for i, v := range marks.Pix {
+		if v != 0 {
 			m.Pix[i] = 0
 		}
 	}
+	return nil
 }
 
-// shadowMark is what a shadow's pixels hold until all are told.
-const shadowMark = 1
+// shade compares one frame with the plate's view of it.
+type shade struct {
+	frame      *Layer
+	view       []uint8
+	gain, bias float64 // of the frame's light against the plate's
+	noise      float64 // standard deviation of a pixel, levels
+}
 
-func (p *Plate) shaded(frame *Layer, i int, gain, bias, noise float64) bool {
-	const reach = shadowSide / 2
-	w := frame.W
-	v := p.view.Pix
-	// One ratio for the square, by least squares through the origin.
-	var xx, xy float64
-	for dy := -reach; dy <= reach; dy++ {
-		for dx := -reach; dx <= reach; dx++ {
-			k := (i + dy*w + dx) * channels
-			x, y := gain*float64(v[k])+bias, float64(frame.Pix[k])
-			xx, xy = xx+x*x, xy+x*y
+// shaded reports whether pixel i, which must not lie on the rim of the picture,
+// looks like the bare ground in shadow.
+func (s *shade) shaded(i int) bool {
+	w := s.frame.W
+	var r [9]float64
+	mean := 0.0
+	for k := range r {
+		c := (i + (k/3-1)*w + k%3 - 1) * channels
+		bare := s.gain*float64(s.view[c]) + s.bias
+		if bare < 1 {
+			return false
 		}
+		r[k] = float64(s.frame.Pix[c]) / bare
+		mean += r[k] / 9
 	}
-	if xx == 0 {
+	if mean < shadowDark || mean > shadowPale || !s.sameHue(i*channels, mean) {
 		return false
 	}
-	ratio := xy / xx
-	if ratio < shadowDark || ratio > shadowPale {
+	gx := (r[2] + r[5] + r[8] - r[0] - r[3] - r[6]) / 6
+	gy := (r[6] + r[7] + r[8] - r[0] - r[1] - r[2]) / 6
+	noise := shadowNoise * s.noise / max(1, s.gain*float64(s.view[i*channels])+s.bias)
+	if math.Hypot(gx, gy) > shadowSlope+noise {
 		return false
 	}
-	c := i * channels
-	hue := shadowHue + shadowNoise*noise
+	sum := 0.0
+	for k := range r {
+		d := r[k] - mean - gx*float64(k%3-1) - gy*float64(k/3-1)
+		sum += d * d
+	}
+	return math.Sqrt(sum/9) <= shadowGrain+noise
+}
+
+// sameHue reports whether the pixel at c has the ground's colour at the ratio.
+func (s *shade) sameHue(c int, ratio float64) bool {
 	for _, ch := range [2]int{channelCb, channelCr} {
-		want := 128 + ratio*(float64(v[c+ch])-128)
-		if math.Abs(float64(frame.Pix[c+ch])-want) > hue {
+		want := 128 + ratio*(float64(s.view[c+ch])-128)
+		if math.Abs(float64(s.frame.Pix[c+ch])-want) > shadowHue+shadowNoise*s.noise {
 			return false
 		}
 	}
-	sum := 0.0
-	for dy := -reach; dy <= reach; dy++ {
-		for dx := -reach; dx <= reach; dx++ {
-			k := (i + dy*w + dx) * channels
-			d := float64(frame.Pix[k]) - ratio*(gain*float64(v[k])+bias)
-			sum += d * d
-		}
-	}
-	off := math.Sqrt(sum / (shadowSide * shadowSide))
-	return off <= shadowGrain*(gain*float64(v[c])+bias)+shadowNoise*noise
+	return true
 }

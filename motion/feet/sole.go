@@ -1,0 +1,79 @@
+package feet
+
+import (
+	"math"
+	"slices"
+)
+
+const (
+	// usualSole is the length of a foot in figure heights: R. Drillis, R. Contini,
+	// "Body Segment Parameters", 1966 (from memory).
+	usualSole = 0.152
+	// soleLeast is in how many drawings a lump must stand for its width to tell
+	// how long a foot is.
+	soleLeast = 4
+	// soleQuantile picks a foot's length from the widths of its lump, which is
+	// shorter while the foot rolls.
+	soleQuantile = 0.75
+	// solePlaces is at how many places lumps must stand for their median width to
+	// be one foot's: at fewer they may always hold two.
+	solePlaces = 4
+	// twoSoles is how many usual soles wide a lump is that may be two feet.
+	twoSoles = 1.35
+	// wideSole is from how many soles on a lump may hold two feet.
+	wideSole = 1.25
+)
+
+// measureSole finds how long the figure's feet are: lumps whose ends both stand
+// are as wide as a foot, or two.
+func (w *walker) measureSole() {
+	w.sole = usualSole * w.height
+	var soles, places []float64
+	for heel, widths := range w.widths() {
+		if len(widths) >= soleLeast {
+			slices.Sort(widths)
+			soles = append(soles, widths[int(soleQuantile*float64(len(widths)-1))])
+			places = append(places, heel.at[0].x)
+		}
+	}
+	if len(soles) == 0 {
+		return
+	}
+	slices.Sort(places)
+	n, last := 0, math.Inf(-1)
+	for _, x := range places {
+		if x-last > w.sole {
+			n, last = n+1, x
+		}
+	}
+	if width := median(soles); n >= solePlaces || width <= twoSoles*w.sole {
+		w.sole = width
+	}
+}
+
+// widths are those of the lumps whose ends both stand, by the left one.
+func (w *walker) widths() map[*spot][]float64 {
+	list := map[*spot][]float64{}
+	for i, ends := range w.ends {
+		for k := 0; k+1 < len(ends); k += 2 {
+			l, r := w.at(ends[k], i), w.at(ends[k+1], i)
+			if l != nil && r != nil {
+				list[l] = append(list[l], ends[k].lump.width())
+			}
+		}
+	}
+	return list
+}
+
+// part adds the ends inside lumps that may hold two feet.
+func (w *walker) part() {
+	for i, ends := range w.ends {
+		for k := 0; k+1 < len(ends); k += 2 {
+			if l := ends[k].lump; l.width() > wideSole*w.sole {
+				w.ends[i] = append(w.ends[i],
+					end{place{float64(l.x0) + w.sole, float64(l.yl)}, false, l},
+					end{place{float64(l.x1) - w.sole, float64(l.yr)}, true, l})
+			}
+		}
+	}
+}
