@@ -63,6 +63,7 @@ func (sc *Scene) contact(index int, sh *shot, b *body, side, start, end int, sta
 	for i, s := range stands {
 		v := sc.viewOf(sh, float64(sc.spec.Conform.source(start+i)-sh.start))
 		p := v.onto(sc.Width, sc.Height).at(w.at(Point{s[side].x, ground}))
+		c.Path = append(c.Path, p)
 		c.Seen = c.Seen && p.X >= 0 && p.Y >= 0 && p.X <= float64(sc.Width) && p.Y <= float64(sc.Height)
 	}
 	return c

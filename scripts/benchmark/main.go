@@ -20,6 +20,9 @@ Without a word both are run.
 accuracy: every scene clean at 640x360 and 320x180, and every third one under
 each further condition. With any of --scene, --variant and --size: all pairs of
 what these leave.
+  --set SET           drawn: flat figures; solid: recorded motion, clean and some
+                      under further conditions, from ../shared/mocap; all (what
+                      of them can be drawn)
   --full              all pairs, and clean at 1280x720 and 1920x1080
   --scene PATTERNS    such as walk*,hops
   --variant PATTERNS  such as clean,crf30
@@ -40,6 +43,7 @@ type command struct {
 	plan            plan
 	faults          int
 	json            string
+	set             string
 	timing          timing
 }
 
@@ -93,6 +97,7 @@ func parse(args []string) (*command, error) {
 		f.StringVar(&scenes, "scene", "", "")
 		f.StringVar(&variants, "variant", "", "")
 		f.IntVar(&c.faults, "faults", 60, "")
+		f.StringVar(&c.set, "set", "", "")
 		f.StringVar(&c.json, "json", "", "")
 	}
 	if c.speed {

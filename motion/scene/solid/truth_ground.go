@@ -65,6 +65,8 @@ func (a *acting) contact(index int, s *capture.Stand, start, end int) (scene.Con
 		SlipPx: stand.DX, SlipShare: stand.DX / height, Seen: true}
 	c.Slide = math.Abs(c.SlipShare) >= scene.SlideShare
 	for f := start; f <= end; f++ {
+		p, _ := a.views[f].project(spot.Add(a.slip(start, f)))
+		c.Path = append(c.Path, p)
 		c.Seen = c.Seen && a.inPicture(s.Side, f)
 	}
 	return c, stand
