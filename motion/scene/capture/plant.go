@@ -2,9 +2,10 @@ package capture
 
 import "math"
 
-// plant takes out what a standing foot creeps: recorded feet skate by one to
-// ten centimetres, from markers on soft skin and from bones of other lengths.
-// Each standing foot is moved against its own creep; in between, what is left
+// plant takes out what a standing foot creeps, and by how much it floats over
+// the ground or sinks into it: recorded feet do so by one to ten centimetres,
+// from markers on soft skin and from bones of other lengths. Each standing foot
+// is moved against its own creep and onto the ground; in between, what is left
 // over is made up for in the air. Knees follow.
 func (r *Recording) plant(side int) {
 	shift := make([]Vec, len(r.Poses))
@@ -30,8 +31,9 @@ func (r *Recording) plant(side int) {
 	}
 }
 
-// hold sets shift, which begins at sample first, against the foot's creep; its
-// middle keeps its place.
+// hold sets shift, which begins at sample first, against the foot's creep, so
+// that its middle keeps its place, and puts the lowest point of the sole on the
+// ground.
 func (r *Recording) hold(shift []Vec, side, first int) {
 	shift[0] = Vec{}
 	for i := 1; i < len(shift); i++ {
@@ -40,6 +42,7 @@ func (r *Recording) hold(shift []Vec, side, first int) {
 	middle := shift[len(shift)/2]
 	for i := range shift {
 		shift[i] = shift[i].Sub(middle)
+		shift[i].Y = -r.Poses[first+i].soleLevel(side)
 	}
 }
 
