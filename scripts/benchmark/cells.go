@@ -29,6 +29,8 @@ func outOf(n, of int) string {
 
 func percent(v float64) string { return unlessNaN("%.0f %%", 100*v) }
 
+func milliseconds(v float64) string { return unlessNaN("%+.0f", v) }
+
 func signed(v float64) string { return unlessNaN("%+.1f", v) }
 func pixels(v float64) string { return unlessNaN("%.3f", v) }
 func ratio(v float64) string  { return unlessNaN("%.2f", v) }

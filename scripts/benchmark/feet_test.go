@@ -392,3 +392,52 @@ func TestFeetOutOfFrame(t *testing.T) {
 		t.Errorf("got %+v", tr.score.Contacts)
 	}
 }
+
+// Walks over force plates as their plates have them, by the table beside the
+// recordings: 13 of 16 instants of the two lie within them, and a stride of
+// each foot.
+func TestJudgePlates(t *testing.T) {
+	checked := 0
+	for _, tr := range trueSolidTrials(t) {
+		if tr.scene != "solid-plates-1" && tr.scene != "solid-plates-2" {
+			continue
+		}
+		checked++
+		judgeFeet(tr)
+		judgePlates(tr)
+		p := &tr.score.Plates
+		if events := len(p.Starts) + len(p.Ends); events != map[string]int{"solid-plates-1": 7, "solid-plates-2": 6}[tr.scene] {
+			t.Errorf("%s: %d instants", tr.scene, events)
+		}
+		if both(p.Starts, p.Ends).Within(0) != 1 || len(p.True) != 2 {
+			t.Errorf("%s: %+v", tr.scene, p)
+		}
+		// Within half a frame of 24, by the rounding to frames.
+		for _, ms := range [][]float64{p.StartMS, p.EndMS} {
+			for _, v := range ms {
+				if math.Abs(v) > 500.0/24+1e-6 {
+					t.Errorf("%s: off by %.0f ms", tr.scene, v)
+				}
+			}
+		}
+		// By hand: (1.4022-0.7622)/(1.8600-0.7622) and the like.
+		want := map[string][]float64{"solid-plates-1": {0.587, 0.583}, "solid-plates-2": {0.599, 0.607}}[tr.scene]
+		for i, v := range p.True {
+			if !near(v, want[i], 1e-3) || !near(p.Stance[i], want[i], 0.06) {
+				t.Errorf("%s: stances %v by plates, %v found", tr.scene, p.True, p.Stance)
+			}
+		}
+		// Each contact a frame late.
+		for i := range tr.sheet.Contacts {
+			tr.sheet.Contacts[i].Start++
+		}
+		tr.score = Score{}
+		judgePlates(tr)
+		if m := tr.score.Plates.Starts.Median(); m != 1 {
+			t.Errorf("%s: a frame late is %g", tr.scene, m)
+		}
+	}
+	if checked != 0 && checked != 2 {
+		t.Errorf("%d walks", checked)
+	}
+}

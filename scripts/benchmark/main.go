@@ -17,12 +17,13 @@ const usage = `usage: scripts/bench [accuracy|speed] [options]
 
 Without a word both are run.
 
-accuracy: every scene clean at 640x360 and 320x180, and every third one under
-each further condition. With any of --scene, --variant and --size: all pairs of
-what these leave.
-  --set SET           drawn: flat figures; solid: recorded motion, clean and some
-                      under further conditions, from ../shared/mocap; all (what
-                      of them can be drawn)
+accuracy: every drawn scene clean at 640x360 and 320x180, and every third one
+under each further condition; every solid scene clean at 640x360, and every
+eighth one under each further condition. With any of --scene, --variant and
+--size: all pairs of what these leave.
+  --set SET           drawn: flat figures; solid: solid figures that move as the
+                      people recorded in ../shared/mocap; all (where those
+                      recordings are: all, else drawn)
   --full              all pairs, and clean at 1280x720 and 1920x1080
   --scene PATTERNS    such as walk*,hops
   --variant PATTERNS  such as clean,crf30

@@ -23,8 +23,9 @@ var (
 const thinning = 3
 
 // thinningSolid is the same for solid scenes, which take longer to draw and are
-// mostly of one walk: that each condition meets some is enough.
-const thinningSolid = 12
+// mostly of one walk: each meets about one further condition, and each
+// condition five of them.
+const thinningSolid = 8
 
 // A plan says which trials to run. The zero plan runs every scene clean, drawn
 // ones at two sizes, and each further condition on some scenes.

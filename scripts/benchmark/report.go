@@ -59,6 +59,9 @@ func reportAccuracy(w io.Writer, trials []*trial, limit int) error {
 			return err
 		}
 	}
+	if err := reportPlates(w, trials); err != nil {
+		return err
+	}
 	return reportFaults(w, trials, limit)
 }
 

@@ -30,6 +30,7 @@ type Score struct {
 	Bounce   ratios  `json:"bounce"`   // error of the restitution of matched impacts
 	Bounces  Share   `json:"bounces"`  // restitutions that come near enough
 	Footless Share   `json:"footless"` // clips without feet that give nothing of feet
+	Plates   Plates  `json:"plates"`   // the contacts of walks over force plates by themselves
 }
 
 type ratios []float64
@@ -75,6 +76,7 @@ func (s *Score) addGround(o *Score) {
 	s.Bounce = append(s.Bounce, o.Bounce...)
 	s.Bounces.add(o.Bounces)
 	s.Footless.add(o.Footless)
+	s.Plates.add(&o.Plates)
 }
 
 // judges are all that is looked at in a trial. Each adds to the trial's score
@@ -97,6 +99,7 @@ var judges = []struct {
 	{judgeFlights, false},
 	{judgeImpacts, false},
 	{judgeFootless, false},
+	{judgePlates, false},
 }
 
 // A column is one of a table of scores. A cell says "-" where there was nothing

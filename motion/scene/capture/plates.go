@@ -70,7 +70,7 @@ func plateStand(cell func(string) string) (s Stand, err error) {
 			return s, err
 		}
 	}
-	s.Doubt = plateDoubt
+	s.Doubt, s.Plate = plateDoubt, true
 	return s, nil
 }
 

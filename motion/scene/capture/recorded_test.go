@@ -120,7 +120,7 @@ func TestPlatedStands(t *testing.T) {
 		_, plates := markers(t, name)
 		seen, beside := 0, 0
 		for _, s := range r.Stands {
-			if s.Doubt == plateDoubt {
+			if s.Plate {
 				seen++
 			} else if beside++; s.From != 0 && s.To < r.Seconds()-shortestStand {
 				t.Errorf("%s: stands beside the plates from %.3f to %.3f", name, s.From, s.To)

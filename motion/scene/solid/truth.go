@@ -34,6 +34,7 @@ type Stand struct {
 	DX, DY      float64 // the same in the picture as the camera of frame Start sees it, pixels
 	Whole       [2]bool // touching down and lifting off happen within clip and recording
 	Uncertainty float64 // frames by which From and To may be off, by the rule that they come from
+	Plate       bool    // they come from a force plate
 }
 
 // An Air is what a flight does not say.

@@ -59,7 +59,7 @@ func (a *acting) contact(index int, s *capture.Stand, start, end int) (scene.Con
 	p, _ := v.project(spot)
 	q, _ := v.project(spot.Add(slip))
 	stand := Stand{Side: s.Side, Slip: slip, SlipShare: slip.Norm() / capture.Height, DX: q.X - p.X, DY: q.Y - p.Y,
-		Whole: [2]bool{s.Whole[0] && from >= 0, s.Whole[1] && to <= last}, Uncertainty: s.Doubt * rate}
+		Whole: [2]bool{s.Whole[0] && from >= 0, s.Whole[1] && to <= last}, Uncertainty: s.Doubt * rate, Plate: s.Plate}
 	c := scene.Contact{Figure: index, Foot: a.nearness(s.Side), Start: start, End: end,
 		From: max(0, from), To: min(last, to), X: p.X, Y: p.Y,
 		SlipPx: stand.DX, SlipShare: stand.DX / height, Seen: true}
