@@ -27,7 +27,7 @@ func (r *Recording) plant(side int) {
 		}
 	}
 	for i := range r.Poses {
-		r.Poses[i].shiftFoot(side, shift[i])
+		r.Poses[i].ShiftFoot(side, shift[i])
 	}
 }
 
@@ -59,10 +59,10 @@ func bridgeShift(shift []Vec, from, to int) {
 	}
 }
 
-// shiftFoot moves a foot and bends the leg so that it reaches: thigh and shank
+// ShiftFoot moves a foot and bends the leg so that it reaches: thigh and shank
 // keep their lengths and the plane in which the knee bends. A leg too short for
 // it is stretched.
-func (p *Pose) shiftFoot(side int, by Vec) {
+func (p *Pose) ShiftFoot(side int, by Vec) {
 	hip, knee, ankle := p[Hip.On(side)], p[Knee.On(side)], p[Ankle.On(side)]
 	thigh, shank := knee.Sub(hip).Norm(), ankle.Sub(knee).Norm()
 	for _, j := range []Joint{Ankle, Heel, Ball, Toe} {

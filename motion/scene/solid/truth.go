@@ -132,7 +132,7 @@ func (a *acting) standing(side, frame int) int {
 // where its pelvis is, pixels.
 func (a *acting) height(frame int) float64 {
 	low := a.poses[frame][capture.Pelvis]
-	low.Y = a.world.Slope * low.X
+	low.Y = a.world.Slope*low.X + a.world.Stairs.ramp(low.X)
 	foot, _ := a.views[frame].project(low)
 	head, _ := a.views[frame].project(low.Add(Vec{Y: capture.Height}))
 	return math.Hypot(head.X-foot.X, head.Y-foot.Y)

@@ -38,7 +38,7 @@ func (a *acting) contacts(t *Truth, index int) {
 // spot is the middle of a sole, on the ground.
 func (a *acting) spot(side, frame int) Vec {
 	p := a.poses[frame][capture.Heel.On(side)].Toward(a.poses[frame][capture.Ball.On(side)], 0.5)
-	p.Y = a.world.Slope * p.X
+	p.Y = a.world.level(p.X)
 	return p
 }
 
@@ -190,7 +190,7 @@ func (a *acting) rise(takeoff, land float64) (centre Vec, air Air) {
 		for side := range 2 {
 			for _, j := range []capture.Joint{capture.Heel, capture.Ball, capture.Toe} {
 				s := p[j.On(side)]
-				lowest = min(lowest, s.Y-a.world.Slope*s.X)
+				lowest = min(lowest, s.Y-a.world.level(s.X))
 			}
 		}
 		air.LowestRise = max(air.LowestRise, lowest)
