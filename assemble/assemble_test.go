@@ -23,12 +23,12 @@ func fakeMeasured() *Measured {
 	}
 	return &Measured{
 		Tool: sheet.Tool{Name: "holdfast", Version: "1"},
-		Clip: extract.Clip{
+		clip: extract.Clip{
 			Name: "walk.mp4", Width: 1920, Height: 1080, Work: image.Pt(640, 540),
 			Rate: extract.Rate{Num: 24, Den: 1}, SourceRate: extract.Rate{Num: 30000, Den: 1001}, Conformed: true,
 		},
 		Warnings: []string{"from the reader"}, SHA256: strings.Repeat("a", 64), First: 1001, Skipped: 10,
-		Result: &motion.Result{
+		result: &motion.Result{
 			Frames: 24,
 			Shots: []motion.Shot{
 				{Start: 0, End: 11, Camera: camera.Summary{Kind: "pan", TravelX: 20, TravelY: -5, Zoom: 1.1}},
@@ -89,7 +89,7 @@ func TestAssemble(t *testing.T) {
 
 func TestAssembleLeavesTheResultAlone(t *testing.T) {
 	m := fakeMeasured()
-	m.Result.Curve.Motion[3] = 0.123456789
+	m.result.Curve.Motion[3] = 0.123456789
 	first, second := new(bytes.Buffer), new(bytes.Buffer)
 	if err := m.Sheet().WriteJSON(first); err != nil {
 		t.Fatal(err)
@@ -97,7 +97,7 @@ func TestAssembleLeavesTheResultAlone(t *testing.T) {
 	if err := m.Sheet().WriteJSON(second); err != nil {
 		t.Fatal(err)
 	}
-	if first.String() != second.String() || m.Result.Curve.Motion[3] != 0.123456789 || len(m.Result.Settings) != 1 {
+	if first.String() != second.String() || m.result.Curve.Motion[3] != 0.123456789 || len(m.result.Settings) != 1 {
 		t.Error("making a sheet changed what it was made of")
 	}
 }

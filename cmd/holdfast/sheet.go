@@ -174,10 +174,10 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 	if err != nil {
 		return nil, err
 	}
-	return &assemble.Measured{
-		Tool: sheet.Tool{Name: "holdfast", Version: version},
-		Clip: clip, Warnings: r.Warnings(), Result: result, First: j.first, Skipped: int(j.read.From),
-	}, nil
+	m := assemble.New(clip, result)
+	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
+	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
+	return m, nil
 }
 
 // expected returns how many frames there will be, going by what the container

@@ -46,8 +46,7 @@ func (t *trial) measure(ctx context.Context, frames motion.Source, clip extract.
 	if err != nil {
 		return err
 	}
-	m := assemble.Measured{Clip: clip, Result: t.result}
-	t.sheet = m.Sheet()
+	t.sheet = assemble.New(clip, t.result).Sheet()
 	return nil
 }
 
