@@ -121,6 +121,62 @@ func TestTrueSheetIsPerfect(t *testing.T) {
 	}
 }
 
+// A sheet with every seventh stand left out and everything else off by a known
+// amount: the scores say by how much.
+func TestSpoiltSheet(t *testing.T) {
+	scenes, err := scene.Catalogue(mainSize)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all Score
+	dropped := 0
+	for _, s := range scenes {
+		tr := asTrue(setDrawn, s.Name, s.Truth(), nil, mainSize, s.Rate.Float())
+		var kept []sheet.Contact
+		for i, c := range tr.sheet.Contacts {
+			if i%7 == 6 {
+				dropped++
+				continue
+			}
+			c.Start, c.SlipPx = c.Start+1, c.SlipPx*1.05
+			kept = append(kept, c)
+		}
+		tr.sheet.Contacts = kept
+		for i := range tr.sheet.Flights {
+			tr.sheet.Flights[i].End -= 2
+			tr.sheet.Flights[i].RisePx *= 0.8
+		}
+		for i := range tr.sheet.Impacts {
+			tr.sheet.Impacts[i].Frame += 0.25
+			if r := tr.sheet.Impacts[i].Restitution; r != nil {
+				off := *r - 0.02
+				tr.sheet.Impacts[i].Restitution = &off
+			}
+		}
+		judgeFeet(tr)
+		all.add(&tr.score)
+	}
+	n := all.Contacts.True
+	if dropped < 15 || all.Contacts != (Counts{n, n - dropped, n - dropped}) {
+		t.Errorf("%d dropped: %+v", dropped, all.Contacts)
+	}
+	if all.Touches.Median() != 1 || all.Lifts.Within(0) != 1 || both(all.Touches, all.Lifts).Within(0) >= 0.6 {
+		t.Errorf("starts %v, ends %v", all.Touches, all.Lifts)
+	}
+	if m := median(all.Slip); !near(m, 0.05, 1e-9) || all.Slides.missed() == 0 || all.Slides.extra() > 0 {
+		t.Errorf("slides %+v, slips off by %g", all.Slides, m)
+	}
+	if all.Flights.F1() != 1 || all.Lands.Median() != -2 || both(all.Leaves, all.Lands).Within(1) != 0.5 {
+		t.Errorf("flights %+v, %v, %v", all.Flights, all.Leaves, all.Lands)
+	}
+	if m := median(all.Rise); !near(m, 0.2, 1e-9) || all.Rise.Within(riseWithin) != 0 {
+		t.Errorf("rises off by %v", all.Rise)
+	}
+	if m := median(all.Bounce); all.Impacts.F1() != 1 || !near(m, 0.02, 1e-9) || all.Bounces.Value() != 1 {
+		t.Errorf("impacts %+v, bounces off by %v", all.Impacts, all.Bounce)
+	}
+}
+
 // judgeFeet pairs and judges what has to do with feet alone.
 func judgeFeet(t *trial) {
 	t.pairFigures()

@@ -42,6 +42,9 @@ func render(w io.Writer, t table.Writer) error {
 	return nil
 }
 
+// standsBy says how sure the truth of feet is.
+const standsBy = "recorded people without force plates stand by a rule of speed and height, known to about a frame of 24"
+
 // reportAccuracy prints a row for each condition over all scenes, a row for
 // each scene over all conditions, once of all but feet and once of feet, and up
 // to limit faults, all where limit is 0.
@@ -52,7 +55,7 @@ func reportAccuracy(w io.Writer, trials []*trial, limit int) error {
 	for _, t := range []table.Writer{
 		scoreTable("ACCURACY BY CONDITION, all scenes", "condition", columns, conditions, totals),
 		scoreTable("ACCURACY BY SCENE, all conditions", "scene", columns, scenes, nil),
-		scoreTable("FEET BY CONDITION, all scenes", "condition", feetColumns, conditions, totals),
+		scoreTable("FEET BY CONDITION, all scenes; "+standsBy, "condition", feetColumns, conditions, totals),
 		scoreTable("FEET BY SCENE, all conditions", "scene", feetColumns, scenes, nil),
 	} {
 		if err := render(w, t); err != nil {
