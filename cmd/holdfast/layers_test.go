@@ -7,10 +7,11 @@ import (
 )
 
 // mayImport says which rooms of the house each room may import, tests
-// excepted. Data flows from extract through motion to sheet; only this command
-// and the builders' tools see them all.
+// excepted. Data flows from extract through motion to sheet by way of assemble; only
+// this command and the builders' tools see them all.
 var mayImport = []struct{ room, allowed string }{
-	{"holdfast/cmd/holdfast", "holdfast/cmd/holdfast holdfast/extract holdfast/motion holdfast/sheet"},
+	{"holdfast/cmd/holdfast", "holdfast/cmd/holdfast holdfast/assemble holdfast/extract holdfast/motion holdfast/sheet"},
+	{"holdfast/assemble", "holdfast/extract holdfast/motion holdfast/sheet"},
 	{"holdfast/extract", "holdfast/extract"},
 	{"holdfast/motion", "holdfast/motion"},
 	{"holdfast/sheet", "holdfast/sheet"},

@@ -8,6 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"holdfast/assemble"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
 	"holdfast/motion"
@@ -124,17 +125,17 @@ func (j *sheetJob) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return j.put(ctx, m.sheet())
+	return j.put(ctx, m.Sheet())
 }
 
 func (j *sheetJob) set() set { return newSet(j.out, filepath.Base(j.clip), j.overwrite) }
 
 // measure reads the clip and measures it.
-func (j *sheetJob) measure(ctx context.Context) (*measured, error) {
+func (j *sheetJob) measure(ctx context.Context) (*assemble.Measured, error) {
 	if err := j.understandSpan(ctx); err != nil {
 		return nil, err
 	}
-	var m *measured
+	var m *assemble.Measured
 	err := extract.Read(ctx, j.clip, j.read, func(r *extract.Reader) (err error) {
 		m, err = j.measureFrames(ctx, r)
 		return err
@@ -142,7 +143,7 @@ func (j *sheetJob) measure(ctx context.Context) (*measured, error) {
 	if err != nil {
 		return nil, err
 	}
-	m.sha256, err = extract.SHA256(ctx, j.clip)
+	m.SHA256, err = extract.SHA256(ctx, j.clip)
 	return m, err
 }
 
@@ -160,7 +161,7 @@ func (j *sheetJob) understandSpan(ctx context.Context) error {
 }
 
 // measureFrames measures what a reader gives.
-func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*measured, error) {
+func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assemble.Measured, error) {
 	clip := r.Clip()
 	bar := &progress{}
 	if !j.quiet {
@@ -173,9 +174,10 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*measu
 	if err != nil {
 		return nil, err
 	}
-	return &measured{
-		clip: clip, warnings: r.Warnings(), result: result, first: j.first, skipped: int(j.read.From),
-	}, nil
+	m := assemble.New(clip, result)
+	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
+	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
+	return m, nil
 }
 
 // expected returns how many frames there will be, going by what the container

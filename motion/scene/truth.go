@@ -95,6 +95,7 @@ type Contact struct {
 	SlipShare  float64 // the same in figure heights
 	Slide      bool    // slips at least SlideShare to either side
 	Seen       bool    // within the picture on all its frames
+	Path       []Point // middle of the flat sole in the picture of each frame from Start to End
 }
 
 // SlideShare is the slip, in figure heights, from which a contact is called a

@@ -27,7 +27,9 @@ func (sc *Scene) feetAt(sh *shot, a *actor, b *body, f int) [2]footState {
 	return [2]footState{b.footAt(0, pose, t), b.footAt(1, pose, t)}
 }
 
-// contacts are the runs of frames on which a foot stands on one spot.
+// contacts are the runs of frames on which a foot stands on one spot. A pose
+// that lifts the foot off it and puts it back makes two of one spot; between
+// them the instants are those of the frames.
 func (sc *Scene) contacts(index int, sh *shot, b *body, side, first int, stands [][2]footState) []Contact {
 	var list []Contact
 	for i := 0; i < len(stands); i++ {
@@ -39,10 +41,27 @@ func (sc *Scene) contacts(index int, sh *shot, b *body, side, first int, stands 
 		for j+1 < len(stands) && stands[j+1][side].stands && stands[j+1][side].spot == f.spot {
 			j++
 		}
-		list = append(list, sc.contact(index, sh, b, side, first+i, first+j, stands[i:j+1]))
+		c := sc.contact(index, sh, b, side, first+i, first+j, stands[i:j+1])
+		if onSpot(stands[:i], side, f.spot) {
+			c.From = float64(c.Start)
+		}
+		if onSpot(stands[j+1:], side, f.spot) {
+			c.To = float64(c.End)
+		}
+		list = append(list, c)
 		i = j
 	}
 	return list
+}
+
+// onSpot reports whether a foot stands on a spot in any of the drawings.
+func onSpot(stands [][2]footState, side, spot int) bool {
+	for _, s := range stands {
+		if s[side].stands && s[side].spot == spot {
+			return true
+		}
+	}
+	return false
 }
 
 func (sc *Scene) contact(index int, sh *shot, b *body, side, start, end int, stands [][2]footState) Contact {
@@ -63,6 +82,7 @@ func (sc *Scene) contact(index int, sh *shot, b *body, side, start, end int, sta
 	for i, s := range stands {
 		v := sc.viewOf(sh, float64(sc.spec.Conform.source(start+i)-sh.start))
 		p := v.onto(sc.Width, sc.Height).at(w.at(Point{s[side].x, ground}))
+		c.Path = append(c.Path, p)
 		c.Seen = c.Seen && p.X >= 0 && p.Y >= 0 && p.X <= float64(sc.Width) && p.Y <= float64(sc.Height)
 	}
 	return c

@@ -139,6 +139,20 @@ func TestSlipsAsAsked(t *testing.T) {
 	}
 }
 
+// A foot that a pose lifts and puts back stands twice, and in no instant of the
+// time between; the poses of the kick hold until 20 and from 54 on.
+func TestFootLiftedByAPose(t *testing.T) {
+	var far []Contact
+	for _, c := range named(t, "kick").Truth().Contacts {
+		if c.Foot == Far {
+			far = append(far, c)
+		}
+	}
+	if len(far) != 2 || far[0].To != 20 || far[1].From != 54 || far[0].From != 0 || far[1].To != 95 {
+		t.Errorf("stands %+v", far)
+	}
+}
+
 // The middle of a walk stands 60 % of each stride, the published share of
 // walking (Perry and Burnfield, Gait Analysis), and lands as far on as asked.
 func TestWalkRhythm(t *testing.T) {

@@ -16,7 +16,11 @@ import (
 // accuracy runs the trials of a plan, one on each processor at a time, and
 // prints how they came out.
 func accuracy(ctx context.Context, c *command, stdout, stderr io.Writer) error {
-	jobs, err := c.plan.jobs()
+	sets, err := chooseSets(c.set, stderr)
+	if err != nil {
+		return err
+	}
+	jobs, err := c.plan.jobs(sets)
 	if err != nil {
 		return err
 	}
@@ -48,7 +52,7 @@ func runAll(ctx context.Context, jobs []job, stderr io.Writer) ([]*trial, error)
 			}
 			t, err := jobs[i].run(ctx)
 			// A scene keeps what it drew; many would fill the memory.
-			jobs[i].scene = nil
+			jobs[i].film = nil
 			trials[i] = t
 			shown.step()
 			return err

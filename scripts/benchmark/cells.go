@@ -19,6 +19,18 @@ func share(v float64) string {
 	return fmt.Sprintf("%.3f", v)
 }
 
+// outOf words how many of a number, nothing where there is none.
+func outOf(n, of int) string {
+	if of == 0 {
+		return "-"
+	}
+	return fmt.Sprintf("%d/%d", n, of)
+}
+
+func percent(v float64) string { return unlessNaN("%.0f %%", 100*v) }
+
+func milliseconds(v float64) string { return unlessNaN("%+.0f", v) }
+
 func signed(v float64) string { return unlessNaN("%+.1f", v) }
 func pixels(v float64) string { return unlessNaN("%.3f", v) }
 func ratio(v float64) string  { return unlessNaN("%.2f", v) }

@@ -16,14 +16,25 @@ const (
 	heightListed = 0.25
 )
 
-// judgeFigures pairs figures by their boxes and compares heights.
-func judgeFigures(t *trial) {
+// pairFigures pairs figures by their boxes.
+func (t *trial) pairFigures() {
 	truth, found := t.truth.Figures, t.result.Figures
-	partner := match(len(truth), len(found), func(i, j int) bool {
+	t.figurePair = match(len(truth), len(found), func(i, j int) bool {
 		return t.boxOverlap(&truth[i], &found[j]) >= figureOverlap
 	})
+	t.figureOf = map[int]int{}
+	for i, j := range t.figurePair {
+		if j >= 0 {
+			t.figureOf[found[j].ID] = i
+		}
+	}
+}
+
+// judgeFigures counts figures found and compares heights.
+func judgeFigures(t *trial) {
+	truth, found := t.truth.Figures, t.result.Figures
 	t.score.Figures = Counts{True: len(truth), Found: len(found)}
-	for i, j := range partner {
+	for i, j := range t.figurePair {
 		f := &truth[i]
 		if j < 0 {
 			t.fault("figure", fmt.Sprintf("%s, %.0f px in %d-%d", f.Name, seenHeight(f, t.size.Y), f.Start, f.End), "missed")
@@ -36,7 +47,7 @@ func judgeFigures(t *trial) {
 			t.fault("height", fmt.Sprintf("%s, %.0f px", f.Name, want), fmt.Sprintf("%.0f px by %s", got, found[j].Method))
 		}
 	}
-	for _, j := range unmatched(partner, len(found)) {
+	for _, j := range unmatched(t.figurePair, len(found)) {
 		f := found[j]
 		t.fault("figure", "none", fmt.Sprintf("%.0f px by %s in %d-%d", f.HeightPx*t.scale, f.Method, f.Start, f.End))
 	}

@@ -9,6 +9,7 @@ import (
 
 // A record is one trial as --json writes it.
 type record struct {
+	Set     string  `json:"set"`
 	Scene   string  `json:"scene"`
 	Variant string  `json:"variant"`
 	Size    string  `json:"size"`
@@ -21,7 +22,7 @@ type record struct {
 func writeJSON(path string, trials []*trial) error {
 	records := make([]record, len(trials))
 	for i, t := range trials {
-		records[i] = record{t.scene, t.variant, sizeName(t.size), t.frames, &t.score, append([]Fault{}, t.faults...)}
+		records[i] = record{t.set, t.scene, t.variant, sizeName(t.size), t.frames, &t.score, append([]Fault{}, t.faults...)}
 	}
 	text, err := json.MarshalIndent(records, "", " ")
 	if err != nil {

@@ -153,6 +153,7 @@ func TestJudgeFigures(t *testing.T) {
 	far := found
 	far.Boxes = []figure.Box{{X0: 200, Y0: 50, X1: 225, Y1: 100}}
 	tr.truth.Figures, tr.result.Figures = []scene.FigureTruth{truth}, []motion.Figure{far, found}
+	tr.pairFigures()
 	judgeFigures(tr)
 	if want := (Counts{1, 2, 1}); tr.score.Figures != want || len(tr.score.Height) != 1 || !near(tr.score.Height[0], 1.1, 1e-9) {
 		t.Errorf("got %+v, heights %v", tr.score.Figures, tr.score.Height)

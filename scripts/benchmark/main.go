@@ -17,9 +17,13 @@ const usage = `usage: scripts/bench [accuracy|speed] [options]
 
 Without a word both are run.
 
-accuracy: every scene clean at 640x360 and 320x180, and every third one under
-each further condition. With any of --scene, --variant and --size: all pairs of
-what these leave.
+accuracy: every drawn scene clean at 640x360 and 320x180, and every third one
+under each further condition; every solid scene clean at 640x360, and every
+eighth one under each further condition. With any of --scene, --variant and
+--size: all pairs of what these leave.
+  --set SET           drawn: flat figures; solid: solid figures that move as the
+                      people recorded in ../shared/mocap; all (where those
+                      recordings are: all, else drawn)
   --full              all pairs, and clean at 1280x720 and 1920x1080
   --scene PATTERNS    such as walk*,hops
   --variant PATTERNS  such as clean,crf30
@@ -40,6 +44,7 @@ type command struct {
 	plan            plan
 	faults          int
 	json            string
+	set             string
 	timing          timing
 }
 
@@ -93,6 +98,7 @@ func parse(args []string) (*command, error) {
 		f.StringVar(&scenes, "scene", "", "")
 		f.StringVar(&variants, "variant", "", "")
 		f.IntVar(&c.faults, "faults", 60, "")
+		f.StringVar(&c.set, "set", "", "")
 		f.StringVar(&c.json, "json", "", "")
 	}
 	if c.speed {

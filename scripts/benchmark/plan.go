@@ -22,8 +22,13 @@ var (
 // them. More would take two processors over six minutes.
 const thinning = 3
 
-// A plan says which trials to run. The zero plan runs every scene clean at two
-// sizes, and each further condition on every third scene.
+// thinningSolid is the same for solid scenes, which take longer to draw and are
+// mostly of one walk: each meets about one further condition, and each
+// condition five of them.
+const thinningSolid = 8
+
+// A plan says which trials to run. The zero plan runs every scene clean, drawn
+// ones at two sizes, and each further condition on some scenes.
 type plan struct {
 	scenes, variants []string // patterns as of path.Match; none means all
 	sizes            []image.Point
@@ -32,48 +37,66 @@ type plan struct {
 
 // A job is a trial to be run.
 type job struct {
-	scene   *scene.Scene
-	name    string // of the scene without its variant
+	picture
+	set     string
+	scene   string // its name without that of the variant
 	variant scene.Variant
 }
 
 // jobs lists the trials in the order of the tables.
-func (p *plan) jobs() ([]job, error) {
+func (p *plan) jobs(sets []string) ([]job, error) {
 	var list []job
-	thinned := !p.full && len(p.scenes)+len(p.variants)+len(p.sizes) == 0
-	for _, size := range p.allSizes() {
-		scenes, err := scene.Catalogue(size)
-		if err != nil {
-			return nil, err
-		}
-		for j, v := range scene.Variants() {
-			if !chosen(p.variants, v.Name) || !p.wanted(v, size, thinned) {
-				continue
+	for _, set := range sets {
+		for _, size := range p.allSizes(set) {
+			more, err := p.jobsAt(set, size)
+			if err != nil {
+				return nil, err
 			}
-			for i, s := range scenes {
-				if !chosen(p.scenes, s.Name) || thinned && j > 0 && (i+j)%thinning != 0 {
-					continue
-				}
-				drawn, err := s.With(v)
-				if err != nil {
-					return nil, err
-				}
-				list = append(list, job{drawn, s.Name, v})
-			}
+			list = append(list, more...)
 		}
 	}
 	if len(list) == 0 {
-		return nil, fmt.Errorf("no scene fits; %s", p.known())
+		return nil, fmt.Errorf("no scene fits; %s", known(sets))
 	}
 	return list, nil
 }
 
-func (p *plan) allSizes() []image.Point {
+// jobsAt lists the trials of one set at one size.
+func (p *plan) jobsAt(set string, size image.Point) (list []job, err error) {
+	scenes, err := originals(set, size)
+	if err != nil {
+		return nil, err
+	}
+	apart := 1
+	if !p.full && len(p.scenes)+len(p.variants)+len(p.sizes) == 0 {
+		apart = map[string]int{setDrawn: thinning, setSolid: thinningSolid}[set]
+	}
+	for j, v := range scene.Variants() {
+		if !chosen(p.variants, v.Name) || !p.wanted(v, size, apart > 1) {
+			continue
+		}
+		for i, s := range scenes {
+			if !chosen(p.scenes, s.name) || j > 0 && (i+j)%apart != 0 {
+				continue
+			}
+			shown, err := s.with(v)
+			if err != nil {
+				return nil, err
+			}
+			list = append(list, job{shown, set, s.name, v})
+		}
+	}
+	return list, nil
+}
+
+func (p *plan) allSizes(set string) []image.Point {
 	switch sizes := []image.Point{mainSize, smallSize}; {
 	case len(p.sizes) > 0:
 		return p.sizes
 	case p.full:
 		return append(sizes, largeSizes...)
+	case set == setSolid:
+		return sizes[:1]
 	default:
 		return sizes
 	}
@@ -93,15 +116,17 @@ func (p *plan) wanted(v scene.Variant, size image.Point, thinned bool) bool {
 	return size == mainSize || !thinned
 }
 
-// known names what can be asked for.
-func (p *plan) known() string {
+// known names what can be asked for of some sets.
+func known(sets []string) string {
 	var scenes, variants []string
-	list, err := scene.Catalogue(smallSize)
-	if err != nil {
-		return err.Error()
-	}
-	for _, s := range list {
-		scenes = append(scenes, s.Name)
+	for _, set := range sets {
+		list, err := originals(set, smallSize)
+		if err != nil {
+			return err.Error()
+		}
+		for _, s := range list {
+			scenes = append(scenes, s.name)
+		}
 	}
 	for _, v := range scene.Variants() {
 		variants = append(variants, v.Name)

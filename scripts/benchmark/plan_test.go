@@ -29,7 +29,7 @@ func TestPlan(t *testing.T) {
 	}
 	for _, c := range tests {
 		t.Run(c.name, func(t *testing.T) {
-			jobs, err := c.plan.jobs()
+			jobs, err := c.plan.jobs([]string{setDrawn})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -38,14 +38,14 @@ func TestPlan(t *testing.T) {
 			}
 			met := map[string]bool{}
 			for _, j := range jobs {
-				met[j.name] = true
+				met[j.scene] = true
 			}
 			if len(c.plan.scenes) == 0 && len(met) != n {
 				t.Errorf("%d of %d scenes", len(met), n)
 			}
 		})
 	}
-	if _, err := (&plan{scenes: []string{"nobody"}}).jobs(); err == nil {
+	if _, err := (&plan{scenes: []string{"nobody"}}).jobs([]string{setDrawn}); err == nil {
 		t.Error("a scene that is not there was found")
 	}
 }

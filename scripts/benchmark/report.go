@@ -42,28 +42,43 @@ func render(w io.Writer, t table.Writer) error {
 	return nil
 }
 
+// standsBy says how sure the truth of feet is.
+const standsBy = "recorded people without force plates stand by a rule of speed and height, known to about a frame of 24"
+
 // reportAccuracy prints a row for each condition over all scenes, a row for
-// each scene over all conditions, and up to limit faults, all where limit is 0.
+// each scene over all conditions, once of all but feet and once of feet, and up
+// to limit faults, all where limit is 0.
 func reportAccuracy(w io.Writer, trials []*trial, limit int) error {
 	conditions := gather(trials, condition)
 	scenes := gather(trials, func(t *trial) string { return t.scene })
+	totals := gather(trials, func(t *trial) string { return "all " + t.set })
 	for _, t := range []table.Writer{
-		accuracyTable("ACCURACY BY CONDITION, all scenes", "condition", conditions, true),
-		accuracyTable("ACCURACY BY SCENE, all conditions", "scene", scenes, false),
+		scoreTable("ACCURACY BY CONDITION, all scenes", "condition", columns, conditions, totals),
+		scoreTable("ACCURACY BY SCENE, all conditions", "scene", columns, scenes, nil),
+		scoreTable("FEET BY CONDITION, all scenes; "+standsBy, "condition", feetColumns, conditions, totals),
+		scoreTable("FEET BY SCENE, all conditions", "scene", feetColumns, scenes, nil),
 	} {
 		if err := render(w, t); err != nil {
 			return err
 		}
 	}
+	if err := reportPlates(w, trials); err != nil {
+		return err
+	}
 	return reportFaults(w, trials, limit)
 }
 
-// condition is the variant, with the size where that is not the usual one.
+// condition is the variant, with the set and the size where these are not the
+// usual ones: the sets have targets of their own.
 func condition(t *trial) string {
-	if t.size == mainSize {
-		return t.variant
+	name := t.variant
+	if t.set != setDrawn {
+		name = t.set + " " + name
 	}
-	return t.variant + " " + sizeName(t.size)
+	if t.size != mainSize {
+		name += " " + sizeName(t.size)
+	}
+	return name
 }
 
 // A row is a name with what its trials add up to.
@@ -87,25 +102,25 @@ func gather(trials []*trial, name func(*trial) string) []*row {
 	return rows
 }
 
-func accuracyTable(title, what string, rows []*row, total bool) table.Writer {
+func scoreTable(title, what string, columns []column, rows, totals []*row) table.Writer {
 	header := []string{what}
 	for _, c := range columns {
 		header = append(header, c.title)
 	}
 	t := newTable(title, 1, header...)
-	all := &row{name: "all"}
 	for _, r := range rows {
-		t.AppendRow(r.cells())
-		all.score.add(&r.score)
+		t.AppendRow(r.cells(columns))
 	}
-	if total {
+	if totals != nil {
 		t.AppendSeparator()
-		t.AppendRow(all.cells())
+	}
+	for _, r := range totals {
+		t.AppendRow(r.cells(columns))
 	}
 	return t
 }
 
-func (r *row) cells() table.Row {
+func (r *row) cells(columns []column) table.Row {
 	cells := table.Row{r.name}
 	for _, c := range columns {
 		cells = append(cells, c.cell(&r.score))

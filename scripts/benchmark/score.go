@@ -16,11 +16,33 @@ type Score struct {
 	Kind     Share   `json:"kind"`     // shots
 	Figures  Counts  `json:"figures"`  //
 	Height   ratios  `json:"height"`   // found height of figures over true height
-	// Contacts, slides, flights and impacts: a field each here, then a line in
-	// add, judges and columns.
+
+	Contacts Counts  `json:"contacts"` //
+	Touches  Offsets `json:"touches"`  // first frames of matched contacts
+	Lifts    Offsets `json:"lifts"`    // last frames of matched contacts
+	Slides   Counts  `json:"slides"`   //
+	Slip     ratios  `json:"slip"`     // error of the slip of found slides, as a share of it
+	Flights  Counts  `json:"flights"`  //
+	Leaves   Offsets `json:"leaves"`   // first frames of matched flights
+	Lands    Offsets `json:"lands"`    // last frames of matched flights
+	Rise     ratios  `json:"rise"`     // error of the rise of matched flights, as a share of it
+	Impacts  Counts  `json:"impacts"`  //
+	Bounce   ratios  `json:"bounce"`   // error of the restitution of matched impacts
+	Bounces  Share   `json:"bounces"`  // restitutions that come near enough
+	Footless Share   `json:"footless"` // clips without feet that give nothing of feet
+	Plates   Plates  `json:"plates"`   // the contacts of walks over force plates by themselves
 }
 
 type ratios []float64
+
+// Within returns the share of values of at most most.
+func (r ratios) Within(most float64) float64 {
+	var s Share
+	for _, v := range r {
+		s.count(v <= most)
+	}
+	return s.Value()
+}
 
 func (s *Score) add(o *Score) {
 	s.Trials += o.Trials
@@ -37,28 +59,58 @@ func (s *Score) add(o *Score) {
 	s.Kind.add(o.Kind)
 	s.Figures.add(o.Figures)
 	s.Height = append(s.Height, o.Height...)
+	s.addGround(o)
+}
+
+func (s *Score) addGround(o *Score) {
+	s.Contacts.add(o.Contacts)
+	s.Touches = append(s.Touches, o.Touches...)
+	s.Lifts = append(s.Lifts, o.Lifts...)
+	s.Slides.add(o.Slides)
+	s.Slip = append(s.Slip, o.Slip...)
+	s.Flights.add(o.Flights)
+	s.Leaves = append(s.Leaves, o.Leaves...)
+	s.Lands = append(s.Lands, o.Lands...)
+	s.Rise = append(s.Rise, o.Rise...)
+	s.Impacts.add(o.Impacts)
+	s.Bounce = append(s.Bounce, o.Bounce...)
+	s.Bounces.add(o.Bounces)
+	s.Footless.add(o.Footless)
+	s.Plates.add(&o.Plates)
 }
 
 // judges are all that is looked at in a trial. Each adds to the trial's score
-// and names what went wrong.
-var judges = []func(*trial){
-	judgeHolds,
-	judgePeaks,
-	judgeCuts,
-	judgeExposure,
-	judgeRepeats,
-	judgeCamera,
-	judgeCameraKind,
-	judgeFigures,
-	// judgeContacts, judgeSlides, judgeFlights, judgeImpacts
+// and names what went wrong. Acted is what only drawn figures have a truth of:
+// no geometry names the beats of recorded people.
+var judges = []struct {
+	judge func(*trial)
+	acted bool
+}{
+	{judgeHolds, true},
+	{judgePeaks, true},
+	{judgeCuts, false},
+	{judgeExposure, true},
+	{judgeRepeats, false},
+	{judgeCamera, false},
+	{judgeCameraKind, false},
+	{judgeFigures, false},
+	{judgeContacts, false},
+	{judgeSlides, false},
+	{judgeFlights, false},
+	{judgeImpacts, false},
+	{judgeFootless, false},
+	{judgePlates, false},
 }
 
-// columns are those of the accuracy table. A cell says "-" where there was
-// nothing to judge.
-var columns = []struct {
+// A column is one of a table of scores. A cell says "-" where there was nothing
+// to judge.
+type column struct {
 	title string
 	cell  func(*Score) string
-}{
+}
+
+// columns are those of the accuracy table.
+var columns = []column{
 	{"clips", func(s *Score) string { return count(s.Trials) }},
 	{"holds\nF1", func(s *Score) string { return share(s.Holds.F1()) }},
 	{"edges\n±1", func(s *Score) string { return share(s.edges().Within(1)) }},
@@ -75,7 +127,33 @@ var columns = []struct {
 	{"camera\nkind", func(s *Score) string { return share(s.Kind.Value()) }},
 	{"figures\nF1", func(s *Score) string { return share(s.Figures.F1()) }},
 	{"height\nratio", func(s *Score) string { return ratio(median(s.Height)) }},
-	// contacts F1, slides, flights, impacts
 }
 
-func (s *Score) edges() Offsets { return append(append(Offsets{}, s.Starts...), s.Ends...) }
+// feetColumns are those of the table of feet. Shares within ±1 and ±2 are of
+// frames, those of slip and rise of a tenth, those of bounces of 0.03.
+var feetColumns = []column{
+	{"clips", func(s *Score) string { return count(s.Trials) }},
+	{"con-\ntacts", func(s *Score) string { return count(s.Contacts.True) }},
+	{"\nF1", func(s *Score) string { return share(s.Contacts.F1()) }},
+	{"edges\n±1", func(s *Score) string { return share(both(s.Touches, s.Lifts).Within(1)) }},
+	{"edges\n±2", func(s *Score) string { return share(both(s.Touches, s.Lifts).Within(2)) }},
+	{"start\nmedian", func(s *Score) string { return signed(s.Touches.Median()) }},
+	{"end\nmedian", func(s *Score) string { return signed(s.Lifts.Median()) }},
+	{"slides\nmissed", func(s *Score) string { return outOf(s.Slides.missed(), s.Slides.True) }},
+	{"slides\nfalse", func(s *Score) string { return outOf(s.Slides.extra(), s.Contacts.Found) }},
+	{"slides\nF1", func(s *Score) string { return share(s.Slides.F1()) }},
+	{"slip\noff", func(s *Score) string { return percent(median(s.Slip)) }},
+	{"slip\n±10 %", func(s *Score) string { return share(s.Slip.Within(slipWithin)) }},
+	{"flights\nF1", func(s *Score) string { return share(s.Flights.F1()) }},
+	{"edges\n±1", func(s *Score) string { return share(both(s.Leaves, s.Lands).Within(1)) }},
+	{"rise\noff", func(s *Score) string { return percent(median(s.Rise)) }},
+	{"rise\n±10 %", func(s *Score) string { return share(s.Rise.Within(riseWithin)) }},
+	{"impacts\nF1", func(s *Score) string { return share(s.Impacts.F1()) }},
+	{"bounce\noff", func(s *Score) string { return pixels(median(s.Bounce)) }},
+	{"bounce\n±0.03", func(s *Score) string { return share(s.Bounces.Value()) }},
+	{"no feet,\nquiet", func(s *Score) string { return outOf(s.Footless.Right, s.Footless.Of) }},
+}
+
+func (s *Score) edges() Offsets { return both(s.Starts, s.Ends) }
+
+func both(a, b Offsets) Offsets { return append(append(Offsets{}, a...), b...) }

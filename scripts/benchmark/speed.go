@@ -117,8 +117,8 @@ func (t *timing) draw(ctx context.Context, path string, size image.Point) error 
 	if err != nil {
 		return err
 	}
-	n := 0
-	return writeFrames(ctx, path, sc, speedCRF, func(dst *image.YCbCr) error {
+	n, p := 0, ofScene(sc)
+	return writeFrames(ctx, path, &p, speedCRF, func(dst *image.YCbCr) error {
 		if n == t.frames {
 			return io.EOF
 		}

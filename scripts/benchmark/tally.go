@@ -16,6 +16,9 @@ func (c *Counts) add(o Counts) {
 	c.True, c.Found, c.Matched = c.True+o.True, c.Found+o.Found, c.Matched+o.Matched
 }
 
+func (c Counts) missed() int { return c.True - c.Matched }
+func (c Counts) extra() int  { return c.Found - c.Matched }
+
 // F1 is the harmonic mean of precision and recall, 1 for perfect; NaN where
 // nothing is true and nothing found.
 func (c Counts) F1() float64 { return 2 * float64(c.Matched) / float64(c.True+c.Found) }

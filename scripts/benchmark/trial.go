@@ -7,20 +7,29 @@ import (
 	"holdfast/motion"
 	"holdfast/motion/beats"
 	"holdfast/motion/scene"
+	"holdfast/motion/scene/solid"
+	"holdfast/sheet"
 )
 
 // A trial is one scene under one condition at one size, measured and judged.
 type trial struct {
-	scene, variant string
-	size           image.Point // as drawn and displayed
-	frames         int
-	rate           float64
+	set, scene, variant string
+
+	size   image.Point // as drawn and displayed
+	frames int
+	rate   float64
 
 	truth  scene.Truth
 	series []*series      // of the whole picture, by shot
 	whole  [][]scene.Beat // the beats of the series
+	feet   *solid.Truth   // what else is true of a solid scene; nil of a drawn one
 	result *motion.Result
-	scale  float64 // displayed pixels to a working one
+	scale  float64      // displayed pixels to a working one
+	sheet  *sheet.Sheet // of the result, frames from 0
+
+	figurePair []int       // the found figure of each true one, -1 for none
+	figureOf   map[int]int // the other way round, by the number in the sheet
+	stands     []stand     // true contacts
 
 	score  Score
 	faults []Fault
@@ -38,8 +47,12 @@ func (t *trial) judge() {
 	if t.result.Frames != t.truth.Frames {
 		t.fault("frames", count(t.truth.Frames), count(t.result.Frames))
 	}
+	t.pairFigures()
+	t.pairStands()
 	for _, j := range judges {
-		j(t)
+		if t.set == setDrawn || !j.acted {
+			j.judge(t)
+		}
 	}
 }
 

@@ -2,9 +2,10 @@ package capture
 
 import "math"
 
-// plant takes out what a standing foot creeps: recorded feet skate by one to
-// ten centimetres, from markers on soft skin and from bones of other lengths.
-// Each standing foot is moved against its own creep; in between, what is left
+// plant takes out what a standing foot creeps, and by how much it floats over
+// the ground or sinks into it: recorded feet do so by one to ten centimetres,
+// from markers on soft skin and from bones of other lengths. Each standing foot
+// is moved against its own creep and onto the ground; in between, what is left
 // over is made up for in the air. Knees follow.
 func (r *Recording) plant(side int) {
 	shift := make([]Vec, len(r.Poses))
@@ -26,12 +27,13 @@ func (r *Recording) plant(side int) {
 		}
 	}
 	for i := range r.Poses {
-		r.Poses[i].shiftFoot(side, shift[i])
+		r.Poses[i].ShiftFoot(side, shift[i])
 	}
 }
 
-// hold sets shift, which begins at sample first, against the foot's creep; its
-// middle keeps its place.
+// hold sets shift, which begins at sample first, against the foot's creep, so
+// that its middle keeps its place, and puts the lowest point of the sole on the
+// ground.
 func (r *Recording) hold(shift []Vec, side, first int) {
 	shift[0] = Vec{}
 	for i := 1; i < len(shift); i++ {
@@ -40,6 +42,7 @@ func (r *Recording) hold(shift []Vec, side, first int) {
 	middle := shift[len(shift)/2]
 	for i := range shift {
 		shift[i] = shift[i].Sub(middle)
+		shift[i].Y = -r.Poses[first+i].soleLevel(side)
 	}
 }
 
@@ -56,10 +59,10 @@ func bridgeShift(shift []Vec, from, to int) {
 	}
 }
 
-// shiftFoot moves a foot and bends the leg so that it reaches: thigh and shank
+// ShiftFoot moves a foot and bends the leg so that it reaches: thigh and shank
 // keep their lengths and the plane in which the knee bends. A leg too short for
 // it is stretched.
-func (p *Pose) shiftFoot(side int, by Vec) {
+func (p *Pose) ShiftFoot(side int, by Vec) {
 	hip, knee, ankle := p[Hip.On(side)], p[Knee.On(side)], p[Ankle.On(side)]
 	thigh, shank := knee.Sub(hip).Norm(), ankle.Sub(knee).Norm()
 	for _, j := range []Joint{Ankle, Heel, Ball, Toe} {

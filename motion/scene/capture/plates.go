@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 )
 
@@ -69,11 +70,29 @@ func plateStand(cell func(string) string) (s Stand, err error) {
 			return s, err
 		}
 	}
+	s.Doubt, s.Plate = plateDoubt, true
 	return s, nil
 }
 
-// byPlates takes the stands that force plates saw.
-func (r *Recording) byPlates(stands []Stand) {
-	r.setStands(stands)
-	r.Rule, r.Doubt = "force plates, 20 N", plateDoubt
+// byPlates takes the stands that force plates saw, and by the rule those of
+// before and after, when a foot stood beside the plates.
+func (r *Recording) byPlates(plates []Stand) {
+	list := slices.Clone(plates)
+	if len(plates) > 0 {
+		for side := range 2 {
+			list = append(list, r.besidePlates(side, plates)...)
+		}
+	}
+	r.setStands(list)
+	r.Rule = "force plates, 20 N"
+}
+
+// besidePlates returns the stands of one foot that the rule finds and no plate
+// saw.
+func (r *Recording) besidePlates(side int, plates []Stand) []Stand {
+	return slices.DeleteFunc(r.standsByRule(side), func(s Stand) bool {
+		return slices.ContainsFunc(plates, func(p Stand) bool {
+			return p.Side == side && p.From <= s.To && s.From <= p.To
+		})
+	})
 }

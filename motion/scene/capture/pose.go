@@ -54,12 +54,13 @@ func (p *Pose) Facing() Vec {
 }
 
 // Lowest returns the height of the lowest point of the soles.
-func (p *Pose) Lowest() float64 {
-	low := p[Heel].Y
-	for side := range 2 {
-		for _, j := range soles {
-			low = min(low, p[j.On(side)].Y)
-		}
+func (p *Pose) Lowest() float64 { return min(p.soleLevel(Left), p.soleLevel(Right)) }
+
+// soleLevel returns the height of the lowest point of one sole.
+func (p *Pose) soleLevel(side int) float64 {
+	low := p[Heel.On(side)].Y
+	for _, j := range soles {
+		low = min(low, p[j.On(side)].Y)
 	}
 	return low
 }

@@ -191,7 +191,7 @@ func TestReadPlates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []Stand{{Left, 0.5, 1.25, [2]bool{true, false}}, {Right, 0, 0.75, [2]bool{false, true}}}
+	want := []Stand{{Left, 0.5, 1.25, [2]bool{true, false}, plateDoubt, true}, {Right, 0, 0.75, [2]bool{false, true}, plateDoubt, true}}
 	if got := p["walk"]; len(got) != 2 || got[0] != want[0] || got[1] != want[1] || len(p["other"]) != 1 {
 		t.Errorf("got %v", p)
 	}

@@ -63,31 +63,127 @@ func rotated(t *testing.T, name string, cycles int) *Recording {
 	return r
 }
 
+// markers returns the body of a walk before any foot is planted, and the stands
+// that force plates saw of it.
+func markers(t *testing.T, name string) (*Recording, []Stand) {
+	t.Helper()
+	plates, err := ReadPlates(open(t, "contacts.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := ReadTRC(open(t, name+".trc"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := m.Body(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r, plates[name]
+}
+
 // The rule against force plates: published kinematic detectors come within a
-// frame of 24 in 94 % of events (Zeni, Richards & Higginson 2008).
+// frame of 24 in 94 % of events (Zeni, Richards & Higginson 2008). The feet are
+// as recorded, not planted by what the plates say.
 func TestRuleAgainstPlates(t *testing.T) {
-	events, within := 0, 0
+	events := 0
 	for _, name := range []string{"walk1", "walk2"} {
-		r := plated(t, name)
-		for _, s := range r.Stands {
+		r, plates := markers(t, name)
+		for _, s := range plates {
 			best := Stand{From: math.Inf(1)}
-			for _, q := range r.standsBy(s.Side, standSpeed, standLevel) {
+			for _, q := range r.standsByRule(s.Side) {
 				if math.Abs(q.From-s.From) < math.Abs(best.From-s.From) {
 					best = q
 				}
 			}
 			for k, d := range []float64{best.From - s.From, best.To - s.To} {
-				if s.Whole[k] {
-					events++
-					if math.Abs(d) <= 1.0/24 {
-						within++
-					}
+				if !s.Whole[k] {
+					continue
+				}
+				events++
+				if math.Abs(d) > ruleDoubt {
+					t.Errorf("%s: instant %d of the stand from %.3f to %.3f is off by %.0f ms", name, k, s.From, s.To, 1000*d)
 				}
 			}
 		}
 	}
-	if events != 13 || within != events {
-		t.Errorf("%d of %d events within a frame of 24", within, events)
+	if events != 13 {
+		t.Errorf("%d events", events)
+	}
+}
+
+// What plates saw stays as it is; a foot that stood beside them in the beginning
+// is found by the rule. Walkers never fly.
+func TestPlatedStands(t *testing.T) {
+	for _, name := range []string{"walk1", "walk2"} {
+		r := plated(t, name)
+		_, plates := markers(t, name)
+		seen, beside := 0, 0
+		for _, s := range r.Stands {
+			if s.Plate {
+				seen++
+			} else if beside++; s.From != 0 && s.To < r.Seconds()-shortestStand {
+				t.Errorf("%s: stands beside the plates from %.3f to %.3f", name, s.From, s.To)
+			}
+		}
+		if seen != len(plates) || beside == 0 {
+			t.Errorf("%s: %d stands on plates and %d beside them", name, seen, beside)
+		}
+		if list := r.airs(0); len(list) > 0 {
+			t.Errorf("%s: nothing stands in %v", name, list)
+		}
+	}
+}
+
+// A contact from first to last touch is one, however the foot rolls, pivots or
+// creeps meanwhile: none of these feet leaves the ground for less than a step
+// takes.
+func TestStandsAreWhole(t *testing.T) {
+	for name, r := range map[string]*Recording{
+		"walk": rotated(t, "walk", 3), "run": rotated(t, "run", 3), "kick": rotated(t, "kick", 1),
+		"131_01": filmed(t, "131_01"), "131_03": filmed(t, "131_03"), "01_01": filmed(t, "01_01"),
+	} {
+		for i, s := range r.Stands {
+			for _, next := range r.Stands[i+1:] {
+				if next.Side == s.Side {
+					if gap := next.From - s.To; gap < 0.13 {
+						t.Errorf("%s: foot %d stands from %.2f to %.2f and again %.2f s later", name, s.Side, s.From, s.To, gap)
+					}
+					break
+				}
+			}
+		}
+	}
+}
+
+// A runner at 3.6 m/s stands 0.17 to 0.25 seconds a step (common practice, no
+// source); the drawn figure kicks from a foot that never leaves the ground.
+func TestRunAndKick(t *testing.T) {
+	r := rotated(t, "run", 4)
+	for _, s := range r.Stands {
+		if long := s.To - s.From; s.Whole == [2]bool{true, true} && (long < 0.16 || long > 0.25) {
+			t.Errorf("run: a foot stands %.2f s", long)
+		}
+	}
+	if list := rotated(t, "kick", 1).airs(0); len(list) > 0 {
+		t.Errorf("kick: nothing stands in %v", list)
+	}
+}
+
+// A standing foot stands on the ground.
+func TestStandsOnTheGround(t *testing.T) {
+	for name, r := range map[string]*Recording{
+		"walk1": plated(t, "walk1"), "run": rotated(t, "run", 3), "131_01": filmed(t, "131_01"), "jump": rotated(t, "jump", 1),
+	} {
+		for _, s := range r.Stands {
+			for k := range 11 {
+				p := r.At(s.From + (s.To-s.From)*float64(k)/10)
+				if y := p.soleLevel(s.Side); !near(y, 0, 0.005) {
+					t.Errorf("%s: foot %d is %.3f m over the ground in its stand from %.2f to %.2f", name, s.Side, y, s.From, s.To)
+					break
+				}
+			}
+		}
 	}
 }
 
@@ -132,7 +228,7 @@ func TestFreeFall(t *testing.T) {
 		least int
 	}{{"01_01", filmed(t, "01_01"), 8}, {"jump", rotated(t, "jump", 1), 1}} {
 		var falls []float64
-		for _, air := range c.r.airs() {
+		for _, air := range c.r.airs(0.2) {
 			falls = append(falls, c.r.fall(air[0], air[1]))
 		}
 		if len(falls) < c.least {
@@ -147,8 +243,8 @@ func TestFreeFall(t *testing.T) {
 	}
 }
 
-// airs returns the times of over 0.2 seconds without a stand.
-func (r *Recording) airs() (list [][2]float64) {
+// airs returns the times of over so many seconds without a stand.
+func (r *Recording) airs(over float64) (list [][2]float64) {
 	for _, s := range r.Stands {
 		next := math.Inf(1)
 		for _, o := range r.Stands {
@@ -158,7 +254,7 @@ func (r *Recording) airs() (list [][2]float64) {
 				next = min(next, o.From)
 			}
 		}
-		if gap := next - s.To; gap > 0.2 && !math.IsInf(next, 1) {
+		if gap := next - s.To; gap > over && !math.IsInf(next, 1) {
 			list = append(list, [2]float64{s.To, next})
 		}
 	}

@@ -18,7 +18,6 @@ type Recording struct {
 	Poses  []Pose
 	Stands []Stand // by instant of touching down
 	Rule   string  // what says when feet stand
-	Doubt  float64 // seconds by which its instants may be off, either way
 }
 
 // Seconds returns the instant of the last pose.

@@ -11,6 +11,8 @@ type Stand struct {
 	Side     int
 	From, To float64 // seconds
 	Whole    [2]bool // touching down and lifting off lie within the recording
+	Doubt    float64 // seconds by which both instants may be off, either way
+	Plate    bool    // a force plate saw it
 }
 
 // setStands sorts the stands and plants the feet.

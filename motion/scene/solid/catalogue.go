@@ -80,6 +80,8 @@ func cameraSpecs() []Spec {
 func lookSpecs() []Spec {
 	mirror := World{Shadow: 0.25, Reflection: 0.35}
 	slope := World{Shadow: 0.45, Slope: 0.12}
+	// Low and deep, as steps in a garden are: one for each step of the walk.
+	stairs := World{Shadow: 0.45, Stairs: Stairs{First: -1.89, Run: 0.645, Rise: 0.12, Steps: 7}}
 	passing := Spec{Name: "solid-passing", Camera: sideways(), World: shaded(), Figures: []Figure{
 		walker().at(0.1, -0.9).dressed(Cold),
 		{Name: "comer", Recording: "walk", Start: 0.4, Turn: 180, Look: Warm, At: Vec{Z: 0.3}},
@@ -90,6 +92,7 @@ func lookSpecs() []Spec {
 		one("solid-walk-camouflage", sideways(), shaded(), walker().dressed(Camouflage)),
 		one("solid-walk-dark", sideways(), World{Shadow: 0.6, Bare: true}, walker().dressed(Dark)),
 		one("solid-walk-slope", sideways(), slope, walker()),
+		one("solid-walk-stairs", from(Vec{X: 0, Y: 1.9, Z: 6.4}, Vec{Y: 1.25}), stairs, walker()),
 		passing,
 	}
 }

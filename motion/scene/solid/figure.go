@@ -30,9 +30,10 @@ type mover struct {
 	Figure
 	rec    *capture.Recording
 	world  *World
-	origin Vec     // of the recording
-	s, c   float64 // sine and cosine of its turn
-	extra  []Vec   // metres beyond the recording's travel, by sample, in the recording
+	origin Vec       // of the recording
+	s, c   float64   // sine and cosine of its turn
+	extra  []Vec     // metres beyond the recording's travel, by sample, in the recording
+	treads []float64 // height of the stairs under each stand of the recording
 }
 
 // newMover makes a figure ready for a shot of so many seconds.
@@ -57,6 +58,7 @@ func newMover(f Figure, rec *capture.Recording, w *World, seconds float64) (*mov
 	}
 	m.origin = low.Toward(high, 0.5)
 	m.s, m.c = math.Sincos(f.Turn*math.Pi/180 - math.Atan2(facing.Z, facing.X))
+	m.reckonTreads()
 	return m, nil
 }
 
@@ -119,10 +121,23 @@ func (m *mover) shownAt(seconds, rate float64) float64 {
 
 // pose is the body in the world at an instant of the recording.
 func (m *mover) pose(seconds float64) capture.Pose {
+	p := m.flat(seconds)
+	for j := range p {
+		p[j] = m.world.lay(p[j])
+	}
+	if m.world.Stairs.Steps > 0 {
+		m.climb(&p, seconds)
+	}
+	return p
+}
+
+// flat is the body at an instant of the recording as it would be in a level
+// world.
+func (m *mover) flat(seconds float64) capture.Pose {
 	p := m.rec.At(seconds)
 	shift := m.extraAt(seconds).Sub(m.origin)
 	for j := range p {
-		p[j] = m.world.lay(m.toWorld(p[j].Add(shift)).Add(m.At))
+		p[j] = m.toWorld(p[j].Add(shift)).Add(m.At)
 	}
 	return p
 }

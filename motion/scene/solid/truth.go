@@ -34,6 +34,7 @@ type Stand struct {
 	DX, DY      float64 // the same in the picture as the camera of frame Start sees it, pixels
 	Whole       [2]bool // touching down and lifting off happen within clip and recording
 	Uncertainty float64 // frames by which From and To may be off, by the rule that they come from
+	Plate       bool    // they come from a force plate
 }
 
 // An Air is what a flight does not say.
@@ -131,7 +132,7 @@ func (a *acting) standing(side, frame int) int {
 // where its pelvis is, pixels.
 func (a *acting) height(frame int) float64 {
 	low := a.poses[frame][capture.Pelvis]
-	low.Y = a.world.Slope * low.X
+	low.Y = a.world.Slope*low.X + a.world.Stairs.ramp(low.X)
 	foot, _ := a.views[frame].project(low)
 	head, _ := a.views[frame].project(low.Add(Vec{Y: capture.Height}))
 	return math.Hypot(head.X-foot.X, head.Y-foot.Y)

@@ -38,7 +38,7 @@ func (a *acting) contacts(t *Truth, index int) {
 // spot is the middle of a sole, on the ground.
 func (a *acting) spot(side, frame int) Vec {
 	p := a.poses[frame][capture.Heel.On(side)].Toward(a.poses[frame][capture.Ball.On(side)], 0.5)
-	p.Y = a.world.Slope * p.X
+	p.Y = a.world.level(p.X)
 	return p
 }
 
@@ -59,12 +59,14 @@ func (a *acting) contact(index int, s *capture.Stand, start, end int) (scene.Con
 	p, _ := v.project(spot)
 	q, _ := v.project(spot.Add(slip))
 	stand := Stand{Side: s.Side, Slip: slip, SlipShare: slip.Norm() / capture.Height, DX: q.X - p.X, DY: q.Y - p.Y,
-		Whole: [2]bool{s.Whole[0] && from >= 0, s.Whole[1] && to <= last}, Uncertainty: a.rec.Doubt * rate}
+		Whole: [2]bool{s.Whole[0] && from >= 0, s.Whole[1] && to <= last}, Uncertainty: s.Doubt * rate, Plate: s.Plate}
 	c := scene.Contact{Figure: index, Foot: a.nearness(s.Side), Start: start, End: end,
 		From: max(0, from), To: min(last, to), X: p.X, Y: p.Y,
 		SlipPx: stand.DX, SlipShare: stand.DX / height, Seen: true}
 	c.Slide = math.Abs(c.SlipShare) >= scene.SlideShare
 	for f := start; f <= end; f++ {
+		p, _ := a.views[f].project(spot.Add(a.slip(start, f)))
+		c.Path = append(c.Path, p)
 		c.Seen = c.Seen && a.inPicture(s.Side, f)
 	}
 	return c, stand
@@ -188,7 +190,7 @@ func (a *acting) rise(takeoff, land float64) (centre Vec, air Air) {
 		for side := range 2 {
 			for _, j := range []capture.Joint{capture.Heel, capture.Ball, capture.Toe} {
 				s := p[j.On(side)]
-				lowest = min(lowest, s.Y-a.world.Slope*s.X)
+				lowest = min(lowest, s.Y-a.world.level(s.X))
 			}
 		}
 		air.LowestRise = max(air.LowestRise, lowest)

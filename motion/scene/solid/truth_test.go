@@ -13,10 +13,10 @@ import (
 // turns of one second: the left foot stands from 0.5 to 1.2, the right one from
 // 1.1 to 1.9 and from 2.3 on; between 1.9 and 2.3 none does.
 func strider(string) (*capture.Recording, error) {
-	r := &capture.Recording{Rate: 100, Doubt: 0.01, Stands: []capture.Stand{
-		{Side: capture.Left, From: 0.5, To: 1.2, Whole: [2]bool{true, true}},
-		{Side: capture.Right, From: 1.1, To: 1.9, Whole: [2]bool{true, true}},
-		{Side: capture.Right, From: 2.3, To: 3, Whole: [2]bool{true, false}},
+	r := &capture.Recording{Rate: 100, Stands: []capture.Stand{
+		{Side: capture.Left, From: 0.5, To: 1.2, Whole: [2]bool{true, true}, Doubt: 0.01},
+		{Side: capture.Right, From: 1.1, To: 1.9, Whole: [2]bool{true, true}, Doubt: 0.01},
+		{Side: capture.Right, From: 2.3, To: 3, Whole: [2]bool{true, false}, Doubt: 0.01},
 	}}
 	for i := range 301 {
 		s := float64(i) / 100

@@ -2,11 +2,12 @@ package solid
 
 import "math"
 
-// A World is what figures act in: textured ground, level or sloping, and a wall
-// behind it.
+// A World is what figures act in: textured ground, level, sloping or with
+// stairs, and a wall behind it.
 type World struct {
 	Wall       float64 // metres behind the origin; 0 means 4
 	Slope      float64 // rise of the ground to the right, metres a metre
+	Stairs     Stairs  // on level ground
 	Bare       bool    // hardly any texture
 	Shadow     float64 // share of light that the figures take from the ground; 0 means none
 	Reflection float64 // share of light that the ground gives back; 0 means none
@@ -38,12 +39,18 @@ func (w *World) wall() float64 {
 // up is the unit vector at right angles to the ground.
 func (w *World) up() Vec { return Vec{X: -w.Slope, Y: 1}.Unit() }
 
+// level is the height of the ground at a place.
+func (w *World) level(x float64) float64 { return w.Slope*x + w.Stairs.level(x) }
+
 // lay returns p, a point over level ground, over this ground: a shear, so what
-// stood on the ground still does.
-func (w *World) lay(p Vec) Vec { return Vec{X: p.X, Y: p.Y + w.Slope*p.X, Z: p.Z} }
+// stood on the ground still does, but for feet on stairs.
+func (w *World) lay(p Vec) Vec { return Vec{X: p.X, Y: p.Y + w.Slope*p.X + w.Stairs.ramp(p.X), Z: p.Z} }
 
 // ground returns how far along d, from o, the ground is; none is infinity.
 func (w *World) ground(o, d Vec) float64 {
+	if w.Stairs.Steps > 0 {
+		return w.Stairs.meet(o, d)
+	}
 	falling := w.Slope*d.X - d.Y
 	if falling <= 0 {
 		return math.Inf(1)
@@ -104,8 +111,8 @@ func (w *World) toneAt(v *view, d Vec) (tone, bool) {
 	p := v.at.Add(d.Times(toWall))
 	size := toWall / v.focal
 	t := w.wallAt(p, size)
-	if u := 0.5 - (p.Y-w.Slope*p.X)/size; u > 0 {
-		g := w.groundAt(Vec{X: p.X, Z: p.Z}, size*4)
+	if u := 0.5 - (p.Y-w.level(p.X))/size; u > 0 {
+		g := w.groundAt(Vec{X: p.X, Y: w.level(p.X), Z: p.Z}, size*4)
 		t = t.toward(g, float32(u))
 	}
 	return t, false
@@ -113,14 +120,14 @@ func (w *World) toneAt(v *view, d Vec) (tone, bool) {
 
 func (w *World) groundAt(p Vec, size float64) tone {
 	t := groundTone
-	t.y += w.weave() * noise().at(p.X/tileMetres, p.Z/tileMetres, size/tileMetres)
-	return t
+	t.y += w.weave() * noise().at((p.X+p.Y-w.level(p.X))/tileMetres, p.Z/tileMetres, size/tileMetres)
+	return t.lit(w.Stairs.light(p, size))
 }
 
 func (w *World) wallAt(p Vec, size float64) tone {
 	t := wallTone
 	t.y += w.weave() * noise().at(p.X/tileMetres+0.37, p.Y/tileMetres+0.61, size/tileMetres)
-	over := p.Y - w.Slope*p.X
+	over := p.Y - w.level(p.X)
 	if u := 0.5 - (over-skirting)/size; u > 0 {
 		t = t.toward(skirtingTone, float32(min(1, u)))
 	}

@@ -1,4 +1,4 @@
-package main
+package assemble
 
 import (
 	"bytes"
@@ -16,17 +16,18 @@ import (
 
 // fakeMeasured is a made-up result at a third of the displayed size, the clip
 // numbered from 1001, measured from its eleventh frame on.
-func fakeMeasured() *measured {
+func fakeMeasured() *Measured {
 	steps := make([]camera.Step, 24)
 	for i := range steps {
 		steps[i] = camera.Step{DX: 2, DY: -1, Roll: 0.25, Zoom: 1.01}
 	}
-	return &measured{
+	return &Measured{
+		Tool: sheet.Tool{Name: "holdfast", Version: "1"},
 		clip: extract.Clip{
 			Name: "walk.mp4", Width: 1920, Height: 1080, Work: image.Pt(640, 540),
 			Rate: extract.Rate{Num: 24, Den: 1}, SourceRate: extract.Rate{Num: 30000, Den: 1001}, Conformed: true,
 		},
-		warnings: []string{"from the reader"}, sha256: strings.Repeat("a", 64), first: 1001, skipped: 10,
+		Warnings: []string{"from the reader"}, SHA256: strings.Repeat("a", 64), First: 1001, Skipped: 10,
 		result: &motion.Result{
 			Frames: 24,
 			Shots: []motion.Shot{
@@ -50,7 +51,7 @@ func fakeMeasured() *measured {
 }
 
 func TestAssemble(t *testing.T) {
-	s := fakeMeasured().sheet()
+	s := fakeMeasured().Sheet()
 	if err := s.Check(); err != nil {
 		t.Fatal(err)
 	}
@@ -90,10 +91,10 @@ func TestAssembleLeavesTheResultAlone(t *testing.T) {
 	m := fakeMeasured()
 	m.result.Curve.Motion[3] = 0.123456789
 	first, second := new(bytes.Buffer), new(bytes.Buffer)
-	if err := m.sheet().WriteJSON(first); err != nil {
+	if err := m.Sheet().WriteJSON(first); err != nil {
 		t.Fatal(err)
 	}
-	if err := m.sheet().WriteJSON(second); err != nil {
+	if err := m.Sheet().WriteJSON(second); err != nil {
 		t.Fatal(err)
 	}
 	if first.String() != second.String() || m.result.Curve.Motion[3] != 0.123456789 || len(m.result.Settings) != 1 {

@@ -1,4 +1,7 @@
-package main
+// Package assemble makes a beat sheet of what was measured: working pixels
+// become displayed ones, frames that count from 0 get the numbers that people
+// use. Numbers come in, numbers go out.
+package assemble
 
 import (
 	"maps"
@@ -8,21 +11,27 @@ import (
 	"holdfast/sheet"
 )
 
-// A measured clip is everything a sheet is made of.
-type measured struct {
+// A Measured clip is everything a sheet is made of.
+type Measured struct {
 	clip     extract.Clip
-	warnings []string // of the reader
-	sha256   string
 	result   *motion.Result
-	first    int // number of the clip's first frame
-	skipped  int // frames of the clip before the first one measured
+	Tool     sheet.Tool // what measured it
+	Warnings []string   // of the reader
+	SHA256   string
+	First    int // number of the clip's first frame
+	Skipped  int // frames of the clip before the first one measured
 }
 
-// sheet turns what was measured into a beat sheet: working pixels become
+// New returns a clip with what was measured in it, its frames numbered from 0.
+func New(clip extract.Clip, result *motion.Result) *Measured {
+	return &Measured{clip: clip, result: result}
+}
+
+// Sheet turns what was measured into a beat sheet: working pixels become
 // displayed ones, frames that count from 0 get their numbers.
-func (m *measured) sheet() *sheet.Sheet {
+func (m *Measured) Sheet() *sheet.Sheet {
 	s := &sheet.Sheet{
-		Tool:     sheet.Tool{Name: "holdfast", Version: version},
+		Tool:     m.Tool,
 		Clip:     m.head(),
 		Settings: m.settings(),
 		Shots:    make([]sheet.Shot, 0, len(m.result.Shots)),
@@ -59,19 +68,19 @@ func (m *measured) sheet() *sheet.Sheet {
 }
 
 // number returns what a reviewer calls the frame with an index from 0.
-func (m *measured) number(index int) int { return m.first + m.skipped + index }
+func (m *Measured) number(index int) int { return m.First + m.Skipped + index }
 
 // scale returns displayed pixels for each working pixel, across and down.
-func (m *measured) scale() (x, y float64) {
+func (m *Measured) scale() (x, y float64) {
 	return float64(m.clip.Width) / float64(m.clip.Work.X), float64(m.clip.Height) / float64(m.clip.Work.Y)
 }
 
-func (m *measured) head() sheet.Clip {
+func (m *Measured) head() sheet.Clip {
 	c := sheet.Clip{
 		Name: m.clip.Name, Width: m.clip.Width, Height: m.clip.Height, FPS: sheet.Rate(m.clip.Rate),
-		Frames: m.result.Frames, FirstFrame: m.number(0), Skipped: m.skipped, SHA256: m.sha256,
+		Frames: m.result.Frames, FirstFrame: m.number(0), Skipped: m.Skipped, SHA256: m.SHA256,
 		VariableRate: m.clip.Variable,
-		Warnings:     append(append([]string{}, m.warnings...), m.result.Warnings...),
+		Warnings:     append(append([]string{}, m.Warnings...), m.result.Warnings...),
 	}
 	if source := sheet.Rate(m.clip.SourceRate); m.clip.Conformed && source != c.FPS && source.Valid() {
 		c.SourceFPS = &source
@@ -81,7 +90,7 @@ func (m *measured) head() sheet.Clip {
 
 // settings are motion's thresholds and what the command line and the reader
 // decided.
-func (m *measured) settings() map[string]any {
+func (m *Measured) settings() map[string]any {
 	s := maps.Clone(m.result.Settings)
 	if s == nil {
 		s = map[string]any{}
@@ -91,7 +100,7 @@ func (m *measured) settings() map[string]any {
 	return s
 }
 
-func (m *measured) beat(b motion.Beat) sheet.Beat {
+func (m *Measured) beat(b motion.Beat) sheet.Beat {
 	start, end := m.number(b.Start), m.number(b.End)
 	if b.Kind == sheet.KindHold {
 		return sheet.NewHold(b.Shot+1, b.Figure, start, end, b.Hold)
@@ -99,7 +108,7 @@ func (m *measured) beat(b motion.Beat) sheet.Beat {
 	return sheet.NewMove(b.Shot+1, b.Figure, start, end, m.number(b.Peak), b.Size)
 }
 
-func (m *measured) curve(sx, sy float64) sheet.Curve {
+func (m *Measured) curve(sx, sy float64) sheet.Curve {
 	c := sheet.Curve{Motion: append([]float64{}, m.result.Curve.Motion...)}
 	for _, step := range m.result.Curve.Camera {
 		c.Camera = append(c.Camera, [4]float64{step.DX * sx, step.DY * sy, step.Roll, step.Zoom})
