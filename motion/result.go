@@ -16,6 +16,9 @@ type Result struct {
 	Beats    []Beat
 	Exposure []Exposure
 	Repeats  *beats.Repeats // nil unless the whole picture repeats in a fixed pattern
+	Contacts []Contact      // shot by shot, in order of their starts
+	Flights  []Flight
+	Impacts  []Impact
 	Curve    Curve
 	Settings map[string]any // every threshold that was in force
 	Warnings []string

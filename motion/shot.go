@@ -3,7 +3,6 @@ package motion
 import (
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
-	"holdfast/motion/feet"
 	"holdfast/motion/figure"
 	"holdfast/motion/picture"
 	"holdfast/motion/travel"
@@ -18,11 +17,7 @@ type step struct {
 	fit    camera.Fit
 	travel *travel.Map // nil for the first frame of a clip
 	change camera.Change
-	luma   []uint8 // the frame's
 }
-
-// Hook is scratch.
-var Hook func(first int, s *feet.Stretch)
 
 // A shot gathers frames and measures them in stretches.
 type shot struct {
@@ -38,6 +33,10 @@ type shot struct {
 	camera  []camera.Similarity // all steps of the shot so far, but for the kept
 	series  rawSeries           // likewise
 	figures []Figure
+
+	contacts []Contact
+	flights  []Flight
+	impacts  []Impact
 }
 
 // rawSeries is the travel of a shot's figures in pixels, with the height they
@@ -74,7 +73,6 @@ func (s *shot) add(p *picture.Picture, st step) error {
 		return err
 	}
 	l.Set(p)
-	st.luma = append([]uint8(nil), p.Y...)
 	s.layers, s.steps = append(s.layers, l), append(s.steps, st)
 	return nil
 }
@@ -97,7 +95,7 @@ func (s *shot) split(frame int) (*shot, error) {
 	rest.steps = append(rest.steps, s.steps[k:]...)
 	rest.free, s.free = s.free, nil
 	// What led to the first frame is the cut and no step.
-	rest.steps[0] = step{fit: camera.Fit{Motion: camera.Identity, Gain: 1}, change: rest.steps[0].change, luma: rest.steps[0].luma}
+	rest.steps[0] = step{fit: camera.Fit{Motion: camera.Identity, Gain: 1}, change: rest.steps[0].change}
 	s.layers, s.steps = s.layers[:k:k], s.steps[:k:k]
 	return rest, nil
 }
@@ -124,18 +122,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	if err != nil {
 		return err
 	}
-	if Hook != nil {
-		in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path[:n], Bodies: found.Bodies, Figures: found.Figures}
-		for i := range n {
-			in.Luma = append(in.Luma, s.steps[i].luma)
-			top := found.Top[i]
-			if i > 0 && maps[i] != nil {
-				top = max(top, farthest(maps[i], found.Regions[i-1]))
-			}
-			in.Still = append(in.Still, i > 0 && top < 0.003*found.Height())
-		}
-		Hook(s.first, in)
-	}
+	s.stand(found, path[:n], maps)
 	s.take(found, maps)
 	for i := range n {
 		s.camera = append(s.camera, s.steps[i].fit.Motion)
@@ -158,12 +145,9 @@ func (s *shot) path() []camera.Similarity {
 // take adds what was found in a stretch to the shot.
 func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	for t, m := range maps {
-		top, noise, unlike := found.Top[t], 0.0, 0.0
+		top, noise, unlike := farthestOf(found, maps, t), 0.0, 0.0
 		if m != nil {
-			// A step shows where things were as well as where they went.
-			region := found.Regions[max(0, t-1)]
-			top = max(top, farthest(m, region))
-			noise, unlike = worldNoise(m, region), m.Noise
+			noise, unlike = worldNoise(m, found.Regions[max(0, t-1)]), m.Noise
 		}
 		s.series.max = append(s.series.max, top)
 		s.series.mean = append(s.series.mean, found.Mean[t])
@@ -181,6 +165,16 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 		s.series.heights = append(s.series.heights, tallest)
 		s.series.weights = append(s.series.weights, float64(len(maps)))
 	}
+}
+
+// farthestOf is how far the part of any figure that goes farthest goes on the way
+// to frame t, pixels.
+func farthestOf(found *figure.Found, maps []*travel.Map, t int) float64 {
+	if maps[t] == nil {
+		return found.Top[t]
+	}
+	// A step shows where things were as well as where they went.
+	return max(found.Top[t], farthest(maps[t], found.Regions[max(0, t-1)]))
 }
 
 // farthest is the largest supported travel inside a region, pixels.
@@ -210,6 +204,7 @@ func (s *shot) measure(r *Result) error {
 		f.ID, f.Shot = len(r.Figures)+1, index
 		r.Figures = append(r.Figures, f)
 	}
+	s.ground(r, index)
 	height := s.series.height(s.o.Size.Y)
 	series := s.series.scaled(height, s.o.Rate)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)

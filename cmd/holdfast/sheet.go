@@ -8,7 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"holdfast/assemble"
+	"holdfast/cmd/assemble"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
 	"holdfast/motion"

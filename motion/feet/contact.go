@@ -11,12 +11,12 @@ import (
 // A Contact is one stand of something of a figure on the ground. Frames count
 // from the first of the stretch, both ends included.
 type Contact struct {
-	Figure      int // index into Stretch.Figures
-	Start, End  int
-	X, Y        float64 // middle of the sole in frame Start, working pixels
-	Slip        float64 // across over the ground from Start to End, working pixels
-	Share       float64 // the same in figure heights
-	Heels, Toes bool    // scratch
+	Figure       int // index into Stretch.Figures
+	Start, End   int
+	X, Y         float64 // middle of the sole in frame Start, working pixels
+	LastX, LastY float64 // the same in frame End
+	Slip         float64 // across over the ground from Start to End, working pixels, positive to the right
+	Share        float64 // the same in figure heights
 }
 
 const (
@@ -24,22 +24,14 @@ const (
 	shortestContact = 0.09
 )
 
-// Contacts finds what stands on the ground.
-func (s *Stretch) Contacts() []Contact {
-	var list []Contact
-	for i := range s.Figures {
-		w := s.walker(&s.Figures[i])
-		w.follow()
-		w.measureSole()
-		w.part()
-		w.follow()
-		for _, c := range w.contacts() {
-			c.Figure = i
-			list = append(list, c)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b Contact) int { return a.Start - b.Start })
-	return list
+// contacts finds what of a figure stands on the ground.
+func (s *Stretch) contacts(f *figure.Figure) []Contact {
+	w := s.walker(f)
+	w.follow()
+	w.measureSole()
+	w.part()
+	w.follow()
+	return w.contacts()
 }
 
 func (s *Stretch) walker(f *figure.Figure) *walker {
@@ -180,6 +172,9 @@ const (
 	aloftShare = 0.12
 	// aloftSeconds is how far apart in time the others may be.
 	aloftSeconds = 1.0
+	// aloftBrief and aloftBriefSeconds are the same for a brief contact: at the top
+	// of a hop nothing moves.
+	aloftBrief, aloftBriefSeconds = 0.03, 0.5
 )
 
 // grounded drops what keeps its place in the air.
@@ -187,24 +182,32 @@ func (w *walker) grounded(list []Contact) []Contact {
 	var kept []Contact
 	for i, c := range list {
 		lowest, others := math.Inf(-1), 0
+		limit, seconds := aloftShare, aloftSeconds
+		if w.brief(c) {
+			limit, seconds = aloftBrief, aloftBriefSeconds
+		}
 		for k, o := range list {
 			gap := float64(max(c.Start, o.Start)-min(c.End, o.End)) / w.s.Rate
-			if k == i || gap > aloftSeconds {
+			if k == i || gap > seconds {
 				continue
 			}
 			_, dy := w.still(o.Start, c.Start, o.X, o.Y)
 			lowest = max(lowest, -(o.Y+dy-c.Y)/w.height)
 			others++
 		}
-		if others == 0 || lowest > -aloftShare {
+		if others == 0 || lowest > -limit {
 			kept = append(kept, c)
 		}
 	}
 	return kept
 }
 
+func (w *walker) brief(c Contact) bool {
+	return float64(c.End-c.Start+1) < briefContact*w.s.Rate
+}
+
 func (w *walker) partOf(c, k Contact, sole float64) bool {
-	brief := float64(c.End-c.Start+1) < briefContact*w.s.Rate
+	brief := w.brief(c)
 	gap := max(c.Start, k.Start) - min(c.End, k.End)
 	if gap > 2 || gap > 0 && !brief {
 		return false
@@ -285,18 +288,18 @@ func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
 		p := st.place(from)
 		if st.left {
 			p.x += sole / 2
-			c.Heels = true
 		} else {
 			p.x -= sole / 2
-			c.Toes = true
 		}
 		k := float64(st.to-st.from) + 0.01
 		c.X, c.Y, n = c.X+k*p.x, c.Y+k*p.y, n+k
 	}
 	c.X, c.Y = c.X/n, c.Y/n
 	c.Start, c.End = w.draws[from].start, w.draws[to].end
+	dx, dy := w.still(c.Start, c.End, c.X, c.Y)
 	c.Slip = w.slip(stands, group, from, to, vx, vy)
 	c.Share = c.Slip / w.height
+	c.LastX, c.LastY = c.X+dx+c.Slip, c.Y+dy
 	return c
 }
 

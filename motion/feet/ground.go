@@ -85,7 +85,7 @@ func (s *Stretch) bareMisfit(a, b int, w window, dx, dy int) float64 {
 	sum, n := 0.0, 0
 	for y := max(w.y0, 0, -dy); y <= min(w.y1, s.H-1, s.H-1-dy); y += groundStride {
 		for x := max(w.x0, 0, -dx); x <= min(w.x1, s.W-1, s.W-1-dx); x += groundStride {
-			if s.body(a, x, y) || s.body(b, x+dx, y+dy) {
+			if s.figureAt(a, x, y) || s.figureAt(b, x+dx, y+dy) {
 				continue
 			}
 			d := min(misfitCap, math.Abs(float64(from[y*s.W+x])-float64(to[(y+dy)*s.W+x+dx])))

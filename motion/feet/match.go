@@ -76,7 +76,7 @@ func (s *Stretch) misfit(a, b int, w window, dx, dy int) float64 {
 	sum, n := 0.0, 0
 	for y := max(w.y0, 0, -dy); y <= min(w.y1, s.H-1, s.H-1-dy); y++ {
 		for x := max(w.x0, 0, -dx); x <= min(w.x1, s.W-1, s.W-1-dx); x++ {
-			if !s.body(a, x, y) && !s.body(b, x+dx, y+dy) {
+			if !s.figureAt(a, x, y) && !s.figureAt(b, x+dx, y+dy) {
 				continue
 			}
 			d := math.Abs(float64(from[y*s.W+x]) - float64(to[(y+dy)*s.W+x+dx]))
@@ -91,7 +91,7 @@ func (s *Stretch) misfit(a, b int, w window, dx, dy int) float64 {
 	return sum / float64(n)
 }
 
-func (s *Stretch) body(t, x, y int) bool {
+func (s *Stretch) figureAt(t, x, y int) bool {
 	return s.Bodies[t].At(x/figure.Shrink, y/figure.Shrink)
 }
 

@@ -204,9 +204,9 @@ func (w *walker) hidden(p *spot, i, k int) bool {
 	was, is := 0, 0
 	for y := v.y0; y <= v.y1; y++ {
 		for x := v.x0; x <= v.x1; x++ {
-			if w.s.body(a, x, y) {
+			if w.s.figureAt(a, x, y) {
 				was++
-				if w.s.body(b, x+dx, y+dy) {
+				if w.s.figureAt(b, x+dx, y+dy) {
 					is++
 				}
 			}

@@ -79,8 +79,8 @@ func (f *Figure) complete(wd *world, standing *Mask, silhouettes []Silhouette) {
 	f.Start, f.Boxes = start, boxes
 	b := standing.bounds()
 	all := f.ground.Union(b)
-	f.whole = len(heights) > 0 && float64(b.H()) >= wholeShare*float64(all.H())
-	if f.whole {
+	f.Whole = len(heights) > 0 && float64(b.H()) >= wholeShare*float64(all.H())
+	if f.Whole {
 		slices.Sort(heights)
 		f.HeightPx = float64(heights[len(heights)/2])
 	} else if !f.bounces {

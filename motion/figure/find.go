@@ -38,10 +38,10 @@ type Figure struct {
 	Track
 	HeightPx float64
 	Rooted   bool    // never leaves its place
+	Whole    bool    // rooted, and its boxes hold what stands of it as well
 	Travel   float64 // gathered over all frames, pixels times cells
 	ground   Box     // of all its boxes, canvas pixels
 	bounces  bool    // goes up and down by more than its height
-	whole    bool    // its boxes hold what stands of it as well
 }
 
 // Height is the height, in working pixels, that travel in the stretch is
@@ -57,7 +57,7 @@ func (f *Found) Height() float64 {
 		tallest = max(tallest, g.HeightPx)
 		if g.Rooted {
 			parts = parts.Union(g.Union())
-			n, known = n+1, known && (g.whole || g.bounces)
+			n, known = n+1, known && (g.Whole || g.bounces)
 		}
 	}
 	if n == 1 && known {

@@ -30,6 +30,7 @@ const (
 type Layer struct {
 	W, H int
 	Pix  []uint8
+	Luma []uint8 // of the frame at its working size; nil where l shows no frame
 	mat  gocv.Mat
 }
 
@@ -56,6 +57,7 @@ func (l *Layer) Close() {
 
 // Set fills l, half the size of p, from p.
 func (l *Layer) Set(p *picture.Picture) {
+	l.Luma = append(l.Luma[:0], p.Y...)
 	for y := range l.H {
 		up, down := p.Y[min(2*y, p.H-1)*p.W:], p.Y[min(2*y+1, p.H-1)*p.W:]
 		row := l.Pix[y*l.W*channels:]

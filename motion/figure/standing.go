@@ -25,12 +25,9 @@ func (p *Plate) standing(ground Box, silhouettes []Silhouette) (*Mask, error) {
 		return nil, err
 	}
 	p.strange(m, v)
-	dbg(m, "strange")
 	m.open(bridgeSide)
 	m.fill()
-	dbg(m, "filled")
 	ok, err := m.keep(v, p.moved(ground, silhouettes))
-	dbg(m, "kept")
 	if !ok || err != nil {
 		m.close()
 		return nil, err

@@ -6,7 +6,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"holdfast/assemble"
+	"holdfast/cmd/assemble"
 	"holdfast/extract"
 	"holdfast/motion"
 	"holdfast/motion/scene/solid"

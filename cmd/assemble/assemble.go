@@ -62,6 +62,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	if r := m.result.Repeats; r != nil {
 		s.Repeats = &sheet.Repeats{Every: r.Every, First: m.number(r.First)}
 	}
+	m.ground(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()
 	return s

@@ -1,0 +1,119 @@
+package feet
+
+import (
+	"slices"
+
+	"holdfast/motion/figure"
+)
+
+// Found is what Find saw in a stretch. Frames count from its first.
+type Found struct {
+	Contacts []Contact // in order of their starts
+	Flights  []Flight
+	Impacts  []Impact
+}
+
+// Find tells what stands on the ground, what flies and what bounces.
+func Find(s *Stretch) *Found {
+	var out Found
+	for i := range s.Figures {
+		f := &s.Figures[i]
+		for t := f.Start; t <= f.End(); t++ {
+			s.Bodies[t].Tidy(f.At(t))
+		}
+		b := s.body(f)
+		if impacts, ok := b.bounces(s.Rate); ok {
+			for k := range impacts {
+				impacts[k].Figure = i
+			}
+			out.Impacts = append(out.Impacts, impacts...)
+			continue
+		}
+		if f.Rooted && !f.Whole {
+			continue // its feet are not to be seen
+		}
+		contacts := s.contacts(f)
+		for k := range contacts {
+			contacts[k].Figure = i
+		}
+		flights := b.flights(contacts, s.Rate)
+		for k := range flights {
+			flights[k].Figure = i
+		}
+		out.Contacts = append(out.Contacts, contacts...)
+		out.Flights = append(out.Flights, flights...)
+	}
+	slices.SortStableFunc(out.Contacts, func(a, b Contact) int { return a.Start - b.Start })
+	slices.SortStableFunc(out.Flights, func(a, b Flight) int { return a.Start - b.Start })
+	return &out
+}
+
+// A body is where a figure is, frame by frame, on the ground of its first
+// frame: working pixels with the camera taken out.
+type body struct {
+	first  int // frame of the stretch
+	seen   []bool
+	x, y   []float64 // middle of its silhouette: mean across, median down
+	bottom []float64 // its lowest row
+	w, h   []float64 // of its box, at the scale of the first frame
+	fill   []float64 // share of its box that it fills
+	cut    []bool    // it touches the rim of the picture
+	height float64   // of the figure
+}
+
+// body measures a figure's silhouette in every frame.
+func (s *Stretch) body(f *figure.Figure) *body {
+	b := &body{first: f.Start, height: f.HeightPx}
+	for t := f.Start; t <= f.End(); t++ {
+		b.add(s, f, t)
+	}
+	return b
+}
+
+func (b *body) add(s *Stretch, f *figure.Figure, t int) {
+	const k = figure.Shrink
+	box, shape := f.At(t), &s.Bodies[t]
+	n, sx := 0.0, 0.0
+	rows := make([]float64, shape.H)
+	var seen figure.Box
+	for y := max(0, box.Y0/k); y < min(shape.H, (box.Y1+k-1)/k); y++ {
+		for x := max(0, box.X0/k); x < min(shape.W, (box.X1+k-1)/k); x++ {
+			if shape.At(x, y) {
+				n, sx, rows[y] = n+1, sx+float64(x), rows[y]+1
+				seen = seen.Union(figure.Box{X0: x, Y0: y, X1: x + 1, Y1: y + 1})
+			}
+		}
+	}
+	if n == 0 {
+		n = 1
+	}
+	x, y := s.ground(t, b.first, k*(sx/n+0.5), k*middle(rows, n))
+	_, low := s.ground(t, b.first, k*(sx/n+0.5), float64(k*seen.Y1))
+	scale := s.Path[b.first].Scale() / s.Path[t].Scale()
+	b.seen = append(b.seen, !seen.Empty())
+	b.x, b.y, b.bottom = append(b.x, x), append(b.y, y), append(b.bottom, low)
+	b.w, b.h = append(b.w, scale*float64(k*seen.W())), append(b.h, scale*float64(k*seen.H()))
+	b.fill = append(b.fill, n/max(1, float64(seen.W()*seen.H())))
+	b.cut = append(b.cut, seen.X0 <= 0 || seen.Y0 <= 0 || seen.X1 >= shape.W || seen.Y1 >= shape.H)
+}
+
+// middle is the level that halves n pixels spread over rows: limbs that go up or
+// down move it less than they move the mean.
+func middle(rows []float64, n float64) float64 {
+	sum := 0.0
+	for y, v := range rows {
+		if sum+v >= n/2 && v > 0 {
+			return float64(y) + (n/2-sum)/v
+		}
+		sum += v
+	}
+	return float64(len(rows)) / 2
+}
+
+// ground is where a place of the still world in frame t is in frame to.
+func (s *Stretch) ground(t, to int, x, y float64) (float64, float64) {
+	dx, dy := s.drift(t, to, x, y)
+	return x + dx, y + dy
+}
+
+func (b *body) last() int { return b.first + len(b.seen) - 1 }

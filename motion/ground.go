@@ -1,0 +1,106 @@
+package motion
+
+import (
+	"math"
+
+	"holdfast/motion/beats"
+	"holdfast/motion/camera"
+	"holdfast/motion/feet"
+	"holdfast/motion/figure"
+	"holdfast/motion/travel"
+)
+
+// A Contact is one stand of something of a figure on the ground.
+type Contact struct {
+	Shot   int // index into Result.Shots
+	Figure int // ID
+	feet.Contact
+}
+
+// A Flight is a run of frames in which a figure touches no ground.
+type Flight struct {
+	Shot   int // index into Result.Shots
+	Figure int // ID
+	feet.Flight
+}
+
+// An Impact is the instant at which a free object meets the ground.
+type Impact struct {
+	Shot   int // index into Result.Shots
+	Figure int // ID
+	feet.Impact
+}
+
+// Hook is scratch.
+var Hook func(first int, s *feet.Stretch)
+
+// stand finds what stands, flies and bounces in a stretch. It must come before
+// the stretch's figures are added to the shot's.
+func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*travel.Map) {
+	if found.Method != figure.ByPlate {
+		return // what moves has no outline by motion alone
+	}
+	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path, Bodies: found.Bodies, Figures: found.Figures}
+	for t := range maps {
+		in.Luma = append(in.Luma, s.layers[t].Luma)
+		in.Still = append(in.Still, t > 0 && farthestOf(found, maps, t) < beats.StillShare*found.Height())
+	}
+	if Hook != nil {
+		Hook(s.first, in)
+	}
+	ground := feet.Find(in)
+	for _, c := range ground.Contacts {
+		c.Start, c.End = c.Start+s.first, c.End+s.first
+		c.Figure += len(s.figures)
+		s.addContact(Contact{Contact: c})
+	}
+	for _, f := range ground.Flights {
+		f.Start, f.End = f.Start+s.first, f.End+s.first
+		f.Figure += len(s.figures)
+		s.flights = append(s.flights, Flight{Flight: f})
+	}
+	for _, im := range ground.Impacts {
+		im.Frame += float64(s.first)
+		im.Figure += len(s.figures)
+		s.impacts = append(s.impacts, Impact{Impact: im})
+	}
+}
+
+// joinShare is how far apart, in picture heights, the spots of two contacts may
+// be that are one, cut apart where one stretch ends and the next begins.
+const joinShare = 0.03
+
+// addContact adds a contact, or lengthens the one that it goes on with.
+func (s *shot) addContact(c Contact) {
+	for i := range s.contacts {
+		o := &s.contacts[i]
+		if c.Start != s.first || o.End != s.first-1 {
+			continue
+		}
+		if math.Hypot(o.LastX-c.X, o.LastY-c.Y) <= joinShare*float64(s.o.Size.Y) {
+			o.End, o.LastX, o.LastY = c.End, c.LastX, c.LastY
+			o.Slip, o.Share = o.Slip+c.Slip, o.Share+c.Share
+			return
+		}
+	}
+	s.contacts = append(s.contacts, c)
+}
+
+// ground adds what stood, flew and bounced in the shot to the result, whose
+// figures must be there.
+func (s *shot) ground(r *Result, index int) {
+	first := len(r.Figures) - len(s.figures)
+	id := func(figure int) int { return r.Figures[first+figure].ID }
+	for _, c := range s.contacts {
+		c.Shot, c.Figure = index, id(c.Contact.Figure)
+		r.Contacts = append(r.Contacts, c)
+	}
+	for _, f := range s.flights {
+		f.Shot, f.Figure = index, id(f.Flight.Figure)
+		r.Flights = append(r.Flights, f)
+	}
+	for _, im := range s.impacts {
+		im.Shot, im.Figure = index, id(im.Impact.Figure)
+		r.Impacts = append(r.Impacts, im)
+	}
+}
