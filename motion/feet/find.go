@@ -22,7 +22,7 @@ func Find(s *Stretch) *Found {
 			s.Bodies[t].Tidy(f.At(t))
 		}
 		b := s.body(f)
-		if impacts, ok := b.bounces(s.Rate); ok {
+		if impacts, ok := b.bounces(); ok {
 			for k := range impacts {
 				impacts[k].Figure = i
 			}
@@ -36,7 +36,7 @@ func Find(s *Stretch) *Found {
 		for k := range contacts {
 			contacts[k].Figure = i
 		}
-		flights := b.flights(contacts, s.Rate)
+		flights := s.flights(b, f, contacts)
 		for k := range flights {
 			flights[k].Figure = i
 		}
@@ -53,7 +53,7 @@ func Find(s *Stretch) *Found {
 type body struct {
 	first  int // frame of the stretch
 	seen   []bool
-	x, y   []float64 // middle of its silhouette: mean across, median down
+	x, y   []float64 // middle of its silhouette
 	bottom []float64 // its lowest row
 	w, h   []float64 // of its box, at the scale of the first frame
 	fill   []float64 // share of its box that it fills
@@ -73,13 +73,12 @@ func (s *Stretch) body(f *figure.Figure) *body {
 func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	const k = figure.Shrink
 	box, shape := f.At(t), &s.Bodies[t]
-	n, sx := 0.0, 0.0
-	rows := make([]float64, shape.H)
+	n, sx, sy := 0.0, 0.0, 0.0
 	var seen figure.Box
 	for y := max(0, box.Y0/k); y < min(shape.H, (box.Y1+k-1)/k); y++ {
 		for x := max(0, box.X0/k); x < min(shape.W, (box.X1+k-1)/k); x++ {
 			if shape.At(x, y) {
-				n, sx, rows[y] = n+1, sx+float64(x), rows[y]+1
+				n, sx, sy = n+1, sx+float64(x), sy+float64(y)
 				seen = seen.Union(figure.Box{X0: x, Y0: y, X1: x + 1, Y1: y + 1})
 			}
 		}
@@ -87,7 +86,7 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	if n == 0 {
 		n = 1
 	}
-	x, y := s.ground(t, b.first, k*(sx/n+0.5), k*middle(rows, n))
+	x, y := s.ground(t, b.first, k*(sx/n+0.5), k*(sy/n+0.5))
 	_, low := s.ground(t, b.first, k*(sx/n+0.5), float64(k*seen.Y1))
 	scale := s.Path[b.first].Scale() / s.Path[t].Scale()
 	b.seen = append(b.seen, !seen.Empty())
@@ -95,19 +94,6 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	b.w, b.h = append(b.w, scale*float64(k*seen.W())), append(b.h, scale*float64(k*seen.H()))
 	b.fill = append(b.fill, n/max(1, float64(seen.W()*seen.H())))
 	b.cut = append(b.cut, seen.X0 <= 0 || seen.Y0 <= 0 || seen.X1 >= shape.W || seen.Y1 >= shape.H)
-}
-
-// middle is the level that halves n pixels spread over rows: limbs that go up or
-// down move it less than they move the mean.
-func middle(rows []float64, n float64) float64 {
-	sum := 0.0
-	for y, v := range rows {
-		if sum+v >= n/2 && v > 0 {
-			return float64(y) + (n/2-sum)/v
-		}
-		sum += v
-	}
-	return float64(len(rows)) / 2
 }
 
 // ground is where a place of the still world in frame t is in frame to.

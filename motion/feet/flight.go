@@ -1,13 +1,18 @@
 package feet
 
-import "slices"
+import (
+	"math"
+	"slices"
+
+	"holdfast/motion/figure"
+)
 
 // A Flight is a run of frames in which a figure touches no ground. Frames count
 // from the first of the stretch, both ends included.
 type Flight struct {
 	Figure     int // index into Stretch.Figures
 	Start, End int
-	Rise       float64 // of the figure's middle from take-off to the top, working pixels
+	Rise       float64 // of the figure's trunk from take-off to the top, working pixels
 	Share      float64 // the same in figure heights
 	Travel     float64 // across, working pixels, positive to the right
 }
@@ -24,9 +29,9 @@ const (
 	lowestFlight = 0.012
 )
 
-// flights finds the runs of frames between contacts in which b is off the ground.
-// contacts are the figure's own, in any order.
-func (b *body) flights(contacts []Contact, rate float64) []Flight {
+// flights finds the runs of frames between contacts in which f, whose body is b,
+// is off the ground. contacts are its own, in any order.
+func (s *Stretch) flights(b *body, f *figure.Figure, contacts []Contact) []Flight {
 	stands := make([]bool, len(b.seen))
 	for _, c := range contacts {
 		for t := max(c.Start, b.first); t <= min(c.End, b.last()); t++ {
@@ -42,8 +47,8 @@ func (b *body) flights(contacts []Contact, rate float64) []Flight {
 		for j+1 < len(stands) && !stands[j+1] {
 			j++
 		}
-		if j+1 < len(stands) && b.flies(i, j, rate) {
-			list = append(list, b.flight(i, j))
+		if j+1 < len(stands) && b.flies(i, j, s.Rate) {
+			list = append(list, s.flight(b, f, i, j, contacts))
 		}
 		i = j
 	}
@@ -67,22 +72,80 @@ func (b *body) flies(i, j int, rate float64) bool {
 	return off >= lowestFlight*b.height
 }
 
-// flight measures the flight from index i to j. Take-off lies somewhere between
-// the last frame on the ground and the first off it: half-way, for want of better.
-func (b *body) flight(i, j int) Flight {
-	ts, ys := make([]float64, 0, j-i+1), make([]float64, 0, j-i+1)
-	for k := i; k <= j; k++ {
-		ts, ys = append(ts, float64(k)), append(ys, b.y[k])
+// flight measures the flight from index i to j. Where the trunk was at take-off
+// is where it is on the first frame off the ground, less what the sole has risen
+// by then: the leg is still stretched.
+func (s *Stretch) flight(b *body, f *figure.Figure, i, j int, contacts []Contact) Flight {
+	y := s.trunk(f, b.first+i-1, b.first+j+1)
+	ts := make([]float64, j-i+1)
+	for k := range ts {
+		ts[k] = float64(k)
 	}
-	takeoff := (b.y[i-1] + b.y[i]) / 2
-	top := slices.Min(ys)
-	if p, ok := fitParabola(ts, ys); ok && p.c > 0 {
-		takeoff = p.at(float64(i) - 0.5)
-		top = p.at(min(max(p.vertex(), float64(i)-0.5), float64(j)+0.5))
+	air := y[1 : len(y)-1]
+	takeoff, top := (y[0]+y[1])/2, slices.Min(air)
+	if p, ok := fitParabola(ts, air); ok && p.c > 0 {
+		takeoff = p.at(-0.5)
+		top = p.at(min(max(p.vertex(), -0.5), float64(j-i)+0.5))
+	}
+	if lift, ok := s.lift(f, contacts, b.first+i); ok {
+		takeoff = y[1] + lift
 	}
 	rise := max(0, takeoff-top)
 	return Flight{
 		Start: b.first + i, End: b.first + j,
 		Rise: rise, Share: rise / b.height, Travel: b.x[j+1] - b.x[i-1],
 	}
+}
+
+// soleUp and soleSide are how far up and to either side of the middle of a sole,
+// in figure heights, its picture is followed.
+const soleUp, soleSide = 0.05, 0.1
+
+// lift is how far the sole that left the ground last has risen on frame t, the
+// first off it, pixels.
+func (s *Stretch) lift(f *figure.Figure, contacts []Contact, t int) (up float64, ok bool) {
+	w := &walker{s: s, height: f.HeightPx, ground: map[groundKey]place{}}
+	reach := int(math.Ceil(trunkSpeed*f.HeightPx/s.Rate)) + 1
+	for _, c := range contacts {
+		if c.End != t-1 {
+			continue
+		}
+		n := func(share float64) int { return int(math.Round(share * f.HeightPx)) }
+		x, y := int(c.LastX), int(c.LastY)
+		m := w.match(t-1, t, window{x - n(soleSide), y - n(soleUp), x + n(soleSide), y + n(windowDown)}, reach, reach)
+		if m.ok && m.misfit <= alikeShare*m.contrast && (!ok || -m.dy < up) {
+			up, ok = max(0, -m.dy), true
+		}
+	}
+	return up, ok
+}
+
+const (
+	// trunkTop and trunkBottom are where the trunk begins and ends below the top of
+	// a figure, and trunkSide how wide it is to either side of the figure's
+	// middle, in figure heights: chest and head, which limbs move least.
+	trunkTop, trunkBottom, trunkSide = 0.03, 0.42, 0.12
+	// trunkSpeed is how fast it goes at most, figure heights a second: free fall
+	// from twice the height.
+	trunkSpeed = 3.5
+)
+
+// trunk is how low, in working pixels, a figure's trunk is on each frame from one
+// to another, against the first of them: the picture of the trunk is followed, as
+// arms that swing and legs that fold move the middle of a silhouette.
+func (s *Stretch) trunk(f *figure.Figure, from, to int) []float64 {
+	w := &walker{s: s, height: f.HeightPx, ground: map[groundKey]place{}}
+	reach := int(math.Ceil(trunkSpeed*f.HeightPx/s.Rate)) + 1
+	y := []float64{0}
+	for t := from; t < to; t++ {
+		m := w.match(t, t+1, trunkWindow(f.At(t), f.HeightPx), reach, reach)
+		y = append(y, y[len(y)-1]+m.dy)
+	}
+	return y
+}
+
+func trunkWindow(b figure.Box, height float64) window {
+	n := func(share float64) int { return int(math.Round(share * height)) }
+	x := (b.X0 + b.X1) / 2
+	return window{x - n(trunkSide), b.Y0 + n(trunkTop), x + n(trunkSide), b.Y0 + n(trunkBottom)}
 }

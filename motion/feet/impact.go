@@ -1,6 +1,9 @@
 package feet
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // An Impact is the instant at which a free object, a ball, meets the ground.
 type Impact struct {
@@ -23,33 +26,80 @@ const (
 	// arcLeast is the least frames of an arc that its parabola is fitted to.
 	arcLeast = 3
 	// arcMisfit is how far, in sizes of the object, a free arc may lie off its
-	// parabola.
-	arcMisfit = 0.06
+	// parabola, and arcNoise how far, in pixels, the middle of a silhouette errs.
+	arcMisfit, arcNoise = 0.006, 0.2
+	// onePull is how far apart, as a share, the pulls of two arcs of one object
+	// may be.
+	onePull = 0.5
+	// restLeast is for how many frames, and restTravel within how much of its
+	// size, an object lies still after its last impact.
+	restLeast, restTravel = 3, 0.03
 )
 
 // bounces finds the impacts of b; ok is false where it is no free object that
 // bounces.
-func (b *body) bounces(rate float64) (list []Impact, ok bool) {
+func (b *body) bounces() (list []Impact, ok bool) {
 	if !b.compact() {
 		return nil, false
 	}
 	arcs := b.arcs()
-	for i := 0; i+1 < len(arcs); i++ {
-		p, q := &arcs[i], &arcs[i+1]
-		if q.from-p.to > 2 {
+	for i := range arcs {
+		p := &arcs[i]
+		im := Impact{}
+		if i+1 < len(arcs) && arcs[i+1].from-p.to <= 2 {
+			at, met := p.meets(&arcs[i+1])
+			if !met {
+				continue
+			}
+			im.Frame, im.Restitution = at, p.restitution(&arcs[i+1], at)
+		} else if at, lies := b.settles(p); lies {
+			im.Frame = at
+		} else {
 			continue
 		}
-		at, met := p.meets(q)
-		if !met {
-			continue
-		}
-		im := Impact{Frame: float64(b.first) + at}
-		if down, up := p.slope(at), -q.slope(at); down > 0 && up > 0 {
-			im.Restitution = min(1, up/down)
-		}
+		im.Frame += float64(b.first)
 		list = append(list, im)
 	}
+	for i := 1; i+1 < len(list); i++ {
+		// Times of flights say it better than speeds.
+		before, after := list[i].Frame-list[i-1].Frame, list[i+1].Frame-list[i].Frame
+		if list[i-1].Restitution > 0 && list[i].Restitution > 0 {
+			list[i].Restitution = min(1, after/before)
+		}
+	}
 	return list, len(list) > 0
+}
+
+// restitution is the speed of arc q after instant at over that of p before it.
+func (p *arc) restitution(q *arc, at float64) float64 {
+	down, up := p.slope(at), -q.slope(at)
+	if down <= 0 || up <= 0 {
+		return 0
+	}
+	return min(1, up/down)
+}
+
+// settles is the instant at which b comes to rest at the end of an arc; ok is
+// false where it does not.
+func (b *body) settles(p *arc) (at float64, ok bool) {
+	size := b.size()
+	lo, hi, sum := math.Inf(1), math.Inf(-1), 0.0
+	first := p.to + 2
+	if first+restLeast > len(b.seen) {
+		return 0, false
+	}
+	for k := first; k < first+restLeast; k++ {
+		lo, hi, sum = min(lo, b.y[k]), max(hi, b.y[k]), sum+b.y[k]
+	}
+	if hi-lo > restTravel*size {
+		return 0, false
+	}
+	for _, u := range roots(p.a-sum/restLeast, p.b, p.c) {
+		if t := p.t0 + u; p.slope(t) > 0 && math.Abs(t-float64(p.to)) < 2 {
+			return t, true
+		}
+	}
+	return 0, false
 }
 
 // compact reports whether b keeps the shape of a ball.
@@ -89,7 +139,18 @@ func (b *body) arcs() []arc {
 		}
 		i = a.to + 1
 	}
-	return list
+	return onePulled(list)
+}
+
+// onePulled keeps the arcs that are pulled as the longest is.
+func onePulled(list []arc) []arc {
+	longest := arc{from: 0, to: -1}
+	for _, a := range list {
+		if a.to-a.from > longest.to-longest.from {
+			longest = a
+		}
+	}
+	return slices.DeleteFunc(list, func(a arc) bool { return math.Abs(a.c-longest.c) > onePull*longest.c })
 }
 
 // arcFrom is the longest arc that starts at index i.
@@ -101,7 +162,7 @@ func (b *body) arcFrom(i int, size float64) (best arc, ok bool) {
 			continue
 		}
 		p, fits := fitParabola(ts, ys)
-		if !fits || p.misfit(ts, ys) > arcMisfit*size || p.c <= 0 && len(ts) > arcLeast {
+		if !fits || p.misfit(ts, ys) > arcMisfit*size+arcNoise || p.c <= 0 && len(ts) > arcLeast {
 			break
 		}
 		if p.c > 0 {
