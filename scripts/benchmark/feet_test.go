@@ -427,6 +427,23 @@ func TestTwins(t *testing.T) {
 	}
 }
 
+// A knee on the ground may be told of or not.
+func TestKnee(t *testing.T) {
+	tr := named(t, "walk")
+	knee := solid.Rest{Start: 30, End: 40, Path: slices.Repeat([]scene.Point{{X: 300, Y: 280}}, 11)}
+	tr.feet = &solid.Truth{Rests: []solid.Rest{knee}, Stands: make([]solid.Stand, len(tr.truth.Contacts))}
+	tr.sheet.Contacts = append(tr.sheet.Contacts, sheet.Contact{Figure: 1, Start: 31, End: 44, X: 310, Y: 285})
+	judgeFeet(tr)
+	if tr.score.Contacts != (Counts{13, 13, 13}) {
+		t.Errorf("got %+v", tr.score.Contacts)
+	}
+	tr.sheet.Contacts[13].Start, tr.sheet.Contacts[13].End, tr.score = 60, 70, Score{}
+	judgeFeet(tr)
+	if tr.score.Contacts != (Counts{13, 14, 13}) {
+		t.Errorf("after it: %+v", tr.score.Contacts)
+	}
+}
+
 // Feet that the picture cuts off, wholly or in part, count neither way, but
 // what is made up while they are seen does.
 func TestFeetOutOfFrame(t *testing.T) {

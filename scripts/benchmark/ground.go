@@ -124,16 +124,35 @@ func (t *trial) excused(s *stand) bool {
 }
 
 // asOpen reports whether a contact without a partner is a piece of a stand that
-// counts neither way.
+// counts neither way, or what else than a foot touches the ground.
 func (t *trial) asOpen(c *sheet.Contact) bool {
 	for i := range t.stands {
-		s := &t.stands[i]
-		common := min(s.End, c.End) - max(s.Start, c.Start) + 1
-		if s.open && 2*common >= c.End-c.Start+1 && s.distance(c) <= spotReach {
+		if s := &t.stands[i]; s.open && mostlyWithin(c, s.Start, s.End) && s.distance(c) <= spotReach {
 			return true
 		}
 	}
-	return t.atRest(c)
+	return t.rests(c) || t.atRest(c)
+}
+
+// mostlyWithin reports whether at least half of a contact's frames lie in a
+// range.
+func mostlyWithin(c *sheet.Contact, start, end int) bool {
+	return 2*(min(end, c.End)-max(start, c.Start)+1) >= c.End-c.Start+1
+}
+
+// rests reports whether a contact may be that of a knee or a hand on the ground.
+func (t *trial) rests(c *sheet.Contact) bool {
+	if t.feet == nil {
+		return false
+	}
+	for _, r := range t.feet.Rests {
+		p := r.Path[max(0, min(c.Start-r.Start, len(r.Path)-1))]
+		height := seenHeight(&t.truth.Figures[r.Figure], t.size.Y)
+		if mostlyWithin(c, r.Start, r.End) && math.Hypot(p.X-c.X, p.Y-c.Y) <= spotReach*height {
+			return true
+		}
+	}
+	return false
 }
 
 // atRest reports whether a contact may be that of a ball that has come to rest.

@@ -15,6 +15,7 @@ type Truth struct {
 	Feet   []Foot  // two for each of Figures, left and right
 	Stands []Stand // one for each of Contacts
 	Airs   []Air   // one for each of Flights
+	Rests  []Rest  // what else than feet is on the ground
 	Steps  []Step
 }
 
@@ -103,6 +104,7 @@ func (sc *Scene) reckonFigure(t *Truth, m *mover, views []view) {
 	a.contacts(t, index)
 	a.steps(t, index, first)
 	a.flights(t, index)
+	a.rests(t, index)
 }
 
 // foot projects one foot on frames from to to.

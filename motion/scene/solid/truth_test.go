@@ -157,6 +157,35 @@ func TestOnePlant(t *testing.T) {
 	}
 }
 
+// A hand that hangs down to 5 cm over the ground, its radius being 4, touches it
+// there and then; nothing else does.
+func TestRests(t *testing.T) {
+	kneel := func(name string) (*capture.Recording, error) {
+		r, err := strider(name)
+		for i := range r.Poses {
+			hand := &r.Poses[i][capture.Hand.On(capture.Right)]
+			if i >= 100 && i <= 150 {
+				hand.Y = 0.05
+			}
+		}
+		return r, err
+	}
+	sc, err := New(Spec{Name: "kneel", Width: 320, Height: 180, Seconds: 2.9, Camera: sideways(), World: shaded(), Figures: []Figure{{}}}, kneel)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := sc.Feet().Rests
+	if len(list) != 1 || list[0].Joint != capture.Hand.On(capture.Right) || list[0].Start != 24 || list[0].End != 36 || len(list[0].Path) != 13 {
+		t.Fatalf("rests %+v", list)
+	}
+	at := sc.cast[0].pose(1.25)[capture.Hand.On(capture.Right)]
+	at.Y = 0
+	v := sc.viewOf(30)
+	if want, _ := v.project(at); list[0].Path[6] != want {
+		t.Errorf("touches at %v, want %v", list[0].Path[6], want)
+	}
+}
+
 // On twos the frames of a contact are those whose drawing shows it.
 func TestOnTwos(t *testing.T) {
 	sc := strides(t, Figure{}, nil)
