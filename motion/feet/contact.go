@@ -1,7 +1,6 @@
 package feet
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -101,12 +100,6 @@ func (w *walker) contacts() []Contact {
 	}
 	slices.SortStableFunc(stands, func(a, b stand) int { return (b.to - b.from) - (a.to - a.from) })
 	sole := w.sole
-	if Debug {
-		fmt.Println("sole", sole, sole/w.height)
-		for _, st := range stands {
-			fmt.Printf("STAND %v %d-%d (%d-%d) at %.0f,%.0f\n", st.left, w.draws[st.from].start, w.draws[st.to].end, w.draws[st.first].start, w.draws[st.last()].end, st.place(st.from).x, st.place(st.from).y)
-		}
-	}
 	used := make([]bool, len(stands))
 	var list []Contact
 	for i := range stands {
@@ -256,9 +249,6 @@ func (w *walker) within(st *stand, stands []stand, group []int, sole float64) bo
 	return false
 }
 
-// Debug is scratch.
-var Debug bool
-
 func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
 	vx, vy := w.usual(stands[group[0]].spot)
 	from, to := math.MaxInt, 0
@@ -267,19 +257,6 @@ func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
 		stands[g] = w.settle(stands[g].spot, vx, vy)
 		if st := stands[g]; st.to > st.from || g == group[0] {
 			from, to = min(from, stands[g].from), max(to, stands[g].to)
-		}
-	}
-	if Debug {
-		for _, g := range group {
-			st := &stands[g]
-			fmt.Printf("  %v %d-%d core %d-%d at %.0f,%.0f:", st.left, w.draws[st.first].start, w.draws[st.last()].end, w.draws[st.from].start, w.draws[st.to].end, st.place(st.from).x, st.place(st.from).y)
-			for k, b := range st.by {
-				fmt.Printf(" %d:%.2f,%.2f", w.draws[st.first+k].end, b.dx, b.dy)
-				if !b.seen {
-					fmt.Print("h")
-				}
-			}
-			fmt.Println()
 		}
 	}
 	n := 0.0

@@ -53,51 +53,19 @@ func (w *walker) matchGround(a, b int, x, y float64) place {
 	px, py := int(x), int(y)
 	v := window{px - n(groundAcross), py - n(groundUp), px + n(groundAcross), py + n(groundDown)}
 	r := max(2, int(math.Ceil(groundReach*w.height)))
-	side := 2*r + 1
-	cost := make([]float64, side*side)
-	best := 0
-	for i := range cost {
-		cost[i] = s.bareMisfit(a, b, v, ix+i%side-r, iy+i/side-r)
-		if cost[i] < cost[best] {
-			best = i
-		}
-	}
-	i, j := best%side, best/side
-	if i == 0 || j == 0 || i == side-1 || j == side-1 || math.IsInf(cost[best], 1) {
-		return place{}
-	}
+	c := comparison{s: s, a: a, b: b, v: v, stride: groundStride}
+	m := search(r, r, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
 	var d place
-	if told(cost[best-1], cost[best], cost[best+1]) {
-		d.x = float64(i-r+ix) + vertex(cost[best-1], cost[best], cost[best+1]) - cx
+	if m.ok && told(m.l, m.cost, m.r) {
+		d.x = m.dx + float64(ix) - cx
 	}
-	if told(cost[best-side], cost[best], cost[best+side]) {
-		d.y = float64(j-r+iy) + vertex(cost[best-side], cost[best], cost[best+side]) - cy
+	if m.ok && told(m.u, m.cost, m.d) {
+		d.y = m.dy + float64(iy) - cy
 	}
 	return d
 }
 
 func told(l, m, r float64) bool { return min(l, r) >= groundTell*m }
-
-// bareMisfit is the mean squared difference, over what is figure in neither
-// frame, of a window in frame a and the same moved in b.
-func (s *Stretch) bareMisfit(a, b int, w window, dx, dy int) float64 {
-	from, to := s.Luma[a], s.Luma[b]
-	sum, n := 0.0, 0
-	for y := max(w.y0, 0, -dy); y <= min(w.y1, s.H-1, s.H-1-dy); y += groundStride {
-		for x := max(w.x0, 0, -dx); x <= min(w.x1, s.W-1, s.W-1-dx); x += groundStride {
-			if s.figureAt(a, x, y) || s.figureAt(b, x+dx, y+dy) {
-				continue
-			}
-			d := min(misfitCap, math.Abs(float64(from[y*s.W+x])-float64(to[(y+dy)*s.W+x+dx])))
-			sum += d * d
-			n++
-		}
-	}
-	if n == 0 {
-		return math.Inf(1)
-	}
-	return sum / float64(n)
-}
 
 // still is where a place of frame a that stands on the ground is in frame b,
 // from there.

@@ -11,54 +11,31 @@ import (
 type shift struct {
 	dx, dy   float64
 	misfit   float64 // mean squared difference that is left, levels squared
-	contrast float64 // the same had everything gone
+	contrast float64 // variance of what was looked for, levels squared
 	ok       bool    // a minimum inside the range that was looked at
 }
 
 // window is a rectangle of working pixels, ends included.
 type window struct{ x0, y0, x1, y1 int }
 
+func (v window) area() int { return (v.x1 - v.x0 + 1) * (v.y1 - v.y0 + 1) }
+
 // misfitCap bounds what one pixel may say, levels: beyond it there is something
 // else, and how different it is says nothing.
-const misfitCap = 60.0
+const misfitCap = 60
 
-// match finds where the figure's part inside w of frame a is in frame b, no
+// match finds where the figure's part inside v of frame a is in frame b, no
 // farther than rx and ry pixels from where it would stand still.
 func (w *walker) match(a, b int, v window, rx, ry int) shift {
 	s := w.s
 	cx, cy := w.still(a, b, float64(v.x0+v.x1)/2, float64(v.y0+v.y1)/2)
 	ix, iy := int(math.Round(cx)), int(math.Round(cy))
-	nx, ny := 2*rx+1, 2*ry+1
-	cost := make([]float64, nx*ny)
-	best := -1
-	for j := range ny {
-		for i := range nx {
-			c := s.misfit(a, b, v, ix+i-rx, iy+j-ry)
-			cost[j*nx+i] = c
-			if best < 0 || c < cost[best] {
-				best = j*nx + i
-			}
-		}
+	c := comparison{s: s, a: a, b: b, v: v, stride: 1, figure: true}
+	m := search(rx, ry, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
+	return shift{
+		dx: m.dx + float64(ix) - cx, dy: m.dy + float64(iy) - cy,
+		misfit: m.cost, contrast: s.contrast(a, v), ok: m.ok,
 	}
-	i, j := best%nx, best/nx
-	out := shift{misfit: cost[best], contrast: s.contrast(a, v)}
-	fx, fy := float64(i-rx), float64(j-ry)
-	out.ok = i > 0 && j > 0 && i < nx-1 && j < ny-1 && !math.IsInf(cost[best], 1)
-	if out.ok {
-		fx += vertex(cost[best-1], cost[best], cost[best+1])
-		fy += vertex(cost[best-nx], cost[best], cost[best+nx])
-	}
-	out.dx, out.dy = fx+float64(ix)-cx, fy+float64(iy)-cy
-	return out
-}
-
-// vertex is where the parabola through three values at -1, 0 and 1 is least.
-func vertex(a, b, c float64) float64 {
-	d := a - 2*b + c
-	if d <= 0 || math.IsInf(d, 0) {
-		return 0
-	}
-	return (a - c) / (2 * d)
 }
 
 // drift is how far the still world goes at a place of frame a on the way to b.
@@ -69,43 +46,75 @@ func (s *Stretch) drift(a, b int, x, y float64) (float64, float64) {
 	return u + mx - x, v + my - y
 }
 
-// misfit is the mean squared difference, over what is figure in either frame, of
-// a window in frame a and the same moved in b.
-func (s *Stretch) misfit(a, b int, w window, dx, dy int) float64 {
-	from, to := s.Luma[a], s.Luma[b]
-	sum, n := 0.0, 0
-	for y := max(w.y0, 0, -dy); y <= min(w.y1, s.H-1, s.H-1-dy); y++ {
-		for x := max(w.x0, 0, -dx); x <= min(w.x1, s.W-1, s.W-1-dx); x++ {
-			if !s.figureAt(a, x, y) && !s.figureAt(b, x+dx, y+dy) {
+// A comparison is between a window of frame a and the same, moved, of frame b.
+type comparison struct {
+	s      *Stretch
+	a, b   int
+	v      window
+	stride int  // pixels between those compared
+	figure bool // what is figure in either frame counts; else what is in neither
+}
+
+// misfit is the mean squared difference with the window moved by (dx, dy), some
+// value over limit where it is more than that, infinite where nothing counts.
+func (c *comparison) misfit(dx, dy int, limit float64) float64 {
+	s := c.s
+	from, to := s.Luma[c.a], s.Luma[c.b]
+	was, is := s.mask(c.a), s.mask(c.b)
+	lw := s.Bodies[c.a].W
+	most := limit * float64(c.v.area())
+	x0, x1 := max(c.v.x0, 0, -dx), min(c.v.x1, s.W-1, s.W-1-dx)
+	sum, n := 0, 0
+	for y := max(c.v.y0, 0, -dy); y <= min(c.v.y1, s.H-1, s.H-1-dy); y += c.stride {
+		row, next := from[y*s.W:], to[(y+dy)*s.W:]
+		in, out := was[y/figure.Shrink*lw:], is[(y+dy)/figure.Shrink*lw:]
+		for x := x0; x <= x1; x += c.stride {
+			if (in[x/figure.Shrink] || out[(x+dx)/figure.Shrink]) != c.figure {
 				continue
 			}
-			d := math.Abs(float64(from[y*s.W+x]) - float64(to[(y+dy)*s.W+x+dx]))
-			d = min(d, misfitCap)
+			d := int(row[x]) - int(next[x+dx])
+			d = min(max(d, -d), misfitCap)
 			sum += d * d
 			n++
+		}
+		if float64(sum) > most {
+			return math.Inf(1)
 		}
 	}
 	if n == 0 {
 		return math.Inf(1)
 	}
-	return sum / float64(n)
-}
-
-func (s *Stretch) figureAt(t, x, y int) bool {
-	return s.Bodies[t].At(x/figure.Shrink, y/figure.Shrink)
+	return float64(sum) / float64(n)
 }
 
 // contrast is the variance of a window, levels squared.
 func (s *Stretch) contrast(t int, w window) float64 {
-	var n, sum, squares float64
+	n, sum, squares := 0, 0, 0
 	for y := max(w.y0, 0); y <= min(w.y1, s.H-1); y++ {
 		for x := max(w.x0, 0); x <= min(w.x1, s.W-1); x++ {
-			v := float64(s.Luma[t][y*s.W+x])
+			v := int(s.Luma[t][y*s.W+x])
 			n, sum, squares = n+1, sum+v, squares+v*v
 		}
 	}
 	if n == 0 {
 		return 0
 	}
-	return squares/n - sum*sum/(n*n)
+	mean := float64(sum) / float64(n)
+	return float64(squares)/float64(n) - mean*mean
+}
+
+// mask is what is figure in frame t, a value for each pixel of its silhouette.
+func (s *Stretch) mask(t int) []bool {
+	if s.masks == nil {
+		s.masks = make([][]bool, len(s.Bodies))
+	}
+	if s.masks[t] == nil {
+		s.masks[t] = s.Bodies[t].Pixels()
+	}
+	return s.masks[t]
+}
+
+// figureAt reports whether a working pixel of frame t is figure.
+func (s *Stretch) figureAt(t, x, y int) bool {
+	return s.Bodies[t].At(x/figure.Shrink, y/figure.Shrink)
 }

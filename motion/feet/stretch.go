@@ -16,4 +16,6 @@ type Stretch struct {
 	Bodies  []figure.Silhouette // one a frame, at layer size
 	Still   []bool              // no part of any figure moved on the way to the frame
 	Figures []figure.Figure
+
+	masks [][]bool // Bodies, unpacked when asked for
 }

@@ -45,3 +45,10 @@ func (s *Silhouette) each(f func(x, y int)) {
 		}
 	}
 }
+
+// Pixels returns a value for each pixel of the layer, row by row.
+func (s *Silhouette) Pixels() []bool {
+	p := make([]bool, s.W*s.H)
+	s.each(func(x, y int) { p[y*s.W+x] = true })
+	return p
+}
