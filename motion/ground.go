@@ -40,7 +40,7 @@ func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*trav
 	if found.Method != figure.ByPlate {
 		return // what moves has no outline by motion alone
 	}
-	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path, Bodies: found.Bodies, Figures: found.Figures}
+	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path, Bodies: found.Bodies, Covers: found.Silhouettes, Figures: found.Figures}
 	for t := range maps {
 		in.Luma = append(in.Luma, s.layers[t].Luma)
 		in.Still = append(in.Still, t > 0 && farthestOf(found, maps, t) < beats.StillShare*found.Height())

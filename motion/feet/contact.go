@@ -38,15 +38,22 @@ func (s *Stretch) walker(f *figure.Figure) *walker {
 	w.draws = s.drawings(f.Start, f.End())
 	for _, d := range w.draws {
 		var ends []end
-		for _, l := range lumps(&s.Bodies[d.start], f.At(d.start), f.HeightPx) {
-			if l.y >= s.H-figure.Shrink {
-				continue // goes on below the picture
-			}
+		for _, l := range w.lumps(f, d.start) {
 			ends = append(ends, end{place{float64(l.x0), float64(l.yl)}, true, l}, end{place{float64(l.x1), float64(l.yr)}, false, l})
 		}
 		w.ends = append(w.ends, ends)
 	}
 	return w
+}
+
+// lumps are those of a figure in frame t; none where it goes on below the picture:
+// what is lowest there is no foot.
+func (w *walker) lumps(f *figure.Figure, t int) []lump {
+	list := lumps(&w.s.Bodies[t], f.At(t), w.height)
+	if slices.ContainsFunc(list, func(l lump) bool { return l.y >= w.s.H-figure.Shrink }) {
+		return nil
+	}
+	return list
 }
 
 // A stand is a spot while it is on the ground.
@@ -280,12 +287,11 @@ func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
 	return c
 }
 
-// slip is the usual way of the steadiest part of a contact, from drawing to
-// drawing, for all its time, pixels. A sole that rolls over heel or toe moves a
-// little at its end without slipping.
+// slip adds up the ways of the steadiest part of a contact from drawing to
+// drawing, pixels. A sole that rolls over heel or toe moves a little at its end
+// without slipping: what goes beyond the usual way, or against it, does not count.
 func (w *walker) slip(stands []stand, group []int, from, to int, vx, vy float64) float64 {
 	var ways []float64
-	seconds := 0.0
 	for i := from; i < to; i++ {
 		best, x := math.Inf(1), vx
 		for _, g := range group {
@@ -299,10 +305,34 @@ func (w *walker) slip(stands []stand, group []int, from, to int, vx, vy float64)
 			}
 		}
 		ways = append(ways, x)
-		seconds += w.draws[i].span(w.s.Rate)
 	}
-	if len(ways) == 0 {
+	mid := shorth(ways)
+	sum := 0.0
+	for i, x := range ways {
+		sum += min(max(x, min(0, mid)), max(0, mid)) * w.draws[from+i].span(w.s.Rate)
+	}
+	return sum * w.height
+}
+
+// shorth is the mean of the half of some values that lies closest together: the
+// usual one, however the others stray to one side. D. Andrews and others, "Robust
+// Estimates of Location", 1972.
+func shorth(v []float64) float64 {
+	if len(v) == 0 {
 		return 0
 	}
-	return median(ways) * seconds * w.height
+	v = slices.Clone(v)
+	slices.Sort(v)
+	n := len(v)/2 + 1
+	best := 0
+	for i := 0; i+n <= len(v); i++ {
+		if v[i+n-1]-v[i] < v[best+n-1]-v[best] {
+			best = i
+		}
+	}
+	sum := 0.0
+	for _, x := range v[best : best+n] {
+		sum += x
+	}
+	return sum / float64(n)
 }

@@ -29,7 +29,7 @@ func Find(s *Stretch) *Found {
 			out.Impacts = append(out.Impacts, impacts...)
 			continue
 		}
-		if f.Rooted && !f.Whole {
+		if !b.whole(f) {
 			continue // its feet are not to be seen
 		}
 		contacts := s.contacts(f)
@@ -100,6 +100,16 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 func (s *Stretch) ground(t, to int, x, y float64) (float64, float64) {
 	dx, dy := s.drift(t, to, x, y)
 	return x + dx, y + dy
+}
+
+// wholeShare is the least share of its height at which a figure is mostly seen
+// when all of it is.
+const wholeShare = 0.85
+
+// whole reports whether f is seen from head to foot. What never leaves its place
+// is so where the plate holds its legs, or where they move as well.
+func (b *body) whole(f *figure.Figure) bool {
+	return !f.Rooted || f.Whole || median(b.h) >= wholeShare*b.height
 }
 
 func (b *body) last() int { return b.first + len(b.seen) - 1 }

@@ -13,16 +13,13 @@ import (
 const (
 	// groundAcross, groundUp and groundDown are how far around a foot, in figure
 	// heights, the ground is looked at: as near to its depth as has texture.
-	groundAcross, groundUp, groundDown = 0.4, 0.04, 0.12
+	groundAcross, groundUp, groundDown = 0.8, 0.04, 0.12
 	// groundReach is how far, in figure heights, the ground may go beside the
 	// camera's path from frame to frame.
 	groundReach = 0.03
 	// groundStride is the distance, pixels, between the pixels that are compared;
 	// odd, so that no pattern is favoured.
 	groundStride = 3
-	// groundTell is how many times larger the misfit must be a pixel beside the
-	// best place for that place to be told.
-	groundTell = 1.3
 	// groundCell is the side, pixels, of the squares that share one answer.
 	groundCell = 16
 )
@@ -55,17 +52,16 @@ func (w *walker) matchGround(a, b int, x, y float64) place {
 	r := max(2, int(math.Ceil(groundReach*w.height)))
 	c := comparison{s: s, a: a, b: b, v: v, stride: groundStride}
 	m := search(r, r, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
-	var d place
-	if m.ok && told(m.l, m.cost, m.r) {
-		d.x = m.dx + float64(ix) - cx
+	if !m.ok {
+		return place{}
 	}
-	if m.ok && told(m.u, m.cost, m.d) {
-		d.y = m.dy + float64(iy) - cy
+	c.stride = 1
+	rx, ry, settled := c.refine(m.dx+float64(ix), m.dy+float64(iy))
+	if !settled {
+		return place{}
 	}
-	return d
+	return place{rx - cx, ry - cy}
 }
-
-func told(l, m, r float64) bool { return min(l, r) >= groundTell*m }
 
 // still is where a place of frame a that stands on the ground is in frame b,
 // from there.

@@ -32,6 +32,11 @@ func (w *walker) match(a, b int, v window, rx, ry int) shift {
 	ix, iy := int(math.Round(cx)), int(math.Round(cy))
 	c := comparison{s: s, a: a, b: b, v: v, stride: 1, figure: true}
 	m := search(rx, ry, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
+	if m.ok {
+		if x, y, settled := c.refine(m.dx+float64(ix), m.dy+float64(iy)); settled {
+			m.dx, m.dy = x-float64(ix), y-float64(iy)
+		}
+	}
 	return shift{
 		dx: m.dx + float64(ix) - cx, dy: m.dy + float64(iy) - cy,
 		misfit: m.cost, contrast: s.contrast(a, v), ok: m.ok,
@@ -52,7 +57,7 @@ type comparison struct {
 	a, b   int
 	v      window
 	stride int  // pixels between those compared
-	figure bool // what is figure in either frame counts; else what is in neither
+	figure bool // what is figure in either frame counts; else what is bare ground in both
 }
 
 // misfit is the mean squared difference with the window moved by (dx, dy), some
@@ -60,7 +65,7 @@ type comparison struct {
 func (c *comparison) misfit(dx, dy int, limit float64) float64 {
 	s := c.s
 	from, to := s.Luma[c.a], s.Luma[c.b]
-	was, is := s.mask(c.a), s.mask(c.b)
+	was, is := s.mask(c.a, c.figure), s.mask(c.b, c.figure)
 	lw := s.Bodies[c.a].W
 	most := limit * float64(c.v.area())
 	x0, x1 := max(c.v.x0, 0, -dx), min(c.v.x1, s.W-1, s.W-1-dx)
@@ -103,18 +108,67 @@ func (s *Stretch) contrast(t int, w window) float64 {
 	return float64(squares)/float64(n) - mean*mean
 }
 
-// mask is what is figure in frame t, a value for each pixel of its silhouette.
-func (s *Stretch) mask(t int) []bool {
-	if s.masks == nil {
-		s.masks = make([][]bool, len(s.Bodies))
+// mask has a value for each pixel of the silhouette of frame t: whether it is
+// figure, or, but for figures, whether it hides the ground.
+func (s *Stretch) mask(t int, figures bool) []bool {
+	cache, shapes := &s.covers, s.Covers
+	if figures {
+		cache, shapes = &s.bodies, s.Bodies
 	}
-	if s.masks[t] == nil {
-		s.masks[t] = s.Bodies[t].Pixels()
+	if *cache == nil {
+		*cache = make([][]bool, len(shapes))
 	}
-	return s.masks[t]
+	if (*cache)[t] == nil {
+		(*cache)[t] = shapes[t].Pixels()
+		if !figures {
+			(*cache)[t] = grown((*cache)[t], shapes[t].W, s.penumbra())
+		}
+	}
+	return (*cache)[t]
 }
 
 // figureAt reports whether a working pixel of frame t is figure.
 func (s *Stretch) figureAt(t, x, y int) bool {
 	return s.Bodies[t].At(x/figure.Shrink, y/figure.Shrink)
+}
+
+// penumbraShare is how far, in heights of the tallest figure, the soft rim of a
+// shadow reaches beyond where it is dark enough to be seen.
+const penumbraShare = 0.07
+
+// penumbra is that in pixels of silhouettes.
+func (s *Stretch) penumbra() int {
+	tallest := 0.0
+	for i := range s.Figures {
+		tallest = max(tallest, s.Figures[i].HeightPx)
+	}
+	return int(math.Round(penumbraShare * tallest / figure.Shrink))
+}
+
+// grown marks all within n pixels, across or down, of what is marked in rows of w
+// pixels.
+func grown(p []bool, w, n int) []bool {
+	return spread(spread(p, w, n, 1, w), w, n, w, len(p)/w)
+}
+
+// spread marks all within n strides of what is marked, in lines of the given
+// length, one pixel in stride.
+func spread(p []bool, w, n, stride, length int) []bool {
+	out := make([]bool, len(p))
+	for line := range len(p) / length {
+		first := line * length
+		if stride != 1 {
+			first = line
+		}
+		reach := -1 // up to where what was marked reaches
+		for i := -n; i < length; i++ {
+			if k := i + n; k < length && p[first+k*stride] {
+				reach = k + n
+			}
+			if i >= 0 && i <= reach {
+				out[first+i*stride] = true
+			}
+		}
+	}
+	return out
 }

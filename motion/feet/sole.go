@@ -18,8 +18,6 @@ const (
 	// solePlaces is at how many places lumps must stand for their median width to
 	// be one foot's: at fewer they may always hold two.
 	solePlaces = 4
-	// twoSoles is how many usual soles wide a lump is that may be two feet.
-	twoSoles = 1.35
 	// wideSole is from how many soles on a lump may hold two feet.
 	wideSole = 1.25
 )
@@ -46,7 +44,7 @@ func (w *walker) measureSole() {
 			n, last = n+1, x
 		}
 	}
-	if width := median(soles); n >= solePlaces || width <= twoSoles*w.sole {
+	if width := median(soles); n >= solePlaces || width < w.sole {
 		w.sole = width
 	}
 }

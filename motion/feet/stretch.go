@@ -14,8 +14,9 @@ type Stretch struct {
 	Path    []camera.Similarity // from the first frame to each
 	Luma    [][]uint8           // one a frame, W*H
 	Bodies  []figure.Silhouette // one a frame, at layer size
+	Covers  []figure.Silhouette // likewise, what hides the ground: bodies and their shadows
 	Still   []bool              // no part of any figure moved on the way to the frame
 	Figures []figure.Figure
 
-	masks [][]bool // Bodies, unpacked when asked for
+	bodies, covers [][]bool // unpacked when asked for
 }

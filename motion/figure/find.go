@@ -31,6 +31,9 @@ type Found struct {
 	// Bodies marks, for each frame, what is figure and no shadow, with what stands
 	// of figures that never leave their place; none by motion.
 	Bodies []Silhouette
+	// Silhouettes marks, for each frame, all that differs from the plate, shadows
+	// too; none by motion.
+	Silhouettes []Silhouette
 }
 
 // A Figure is one track with its size.
@@ -213,7 +216,7 @@ func (s *search) byPlate(p *Plate) (*Found, error) {
 	found.Regions = s.regions(found.Figures)
 	var err error
 	found.Figures, err = s.completeRooted(p, found.Figures)
-	found.Bodies = s.bodies
+	found.Bodies, found.Silhouettes = s.bodies, s.silhouettes
 	return found, err
 }
 
