@@ -288,35 +288,27 @@ func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
 }
 
 // slip adds up the ways of the steadiest part of a contact from drawing to
-// drawing, pixels. A sole that rolls over heel or toe moves a little at its end
-// without slipping: what goes beyond the usual way, or against it, does not count.
+// drawing, pixels. While a sole rolls over heel or toe its ends move without
+// slipping: what goes farther than the usual way, or against it, counts as that.
 func (w *walker) slip(stands []stand, group []int, from, to int, vx, vy float64) float64 {
-	var ways []float64
+	ways := make([]float64, 0, to-from)
 	for i := from; i < to; i++ {
-		best, x := math.Inf(1), vx
-		for _, g := range group {
-			st := &stands[g]
-			if i < st.from || i >= st.to {
-				continue
-			}
-			u, v := w.speed(st.by[i-st.first], i)
-			if d := math.Hypot(u-vx, v-vy); d < best {
-				best, x = d, u
-			}
-		}
-		ways = append(ways, x)
+		ways = append(ways, w.steadiest(stands, group, i, vx, vy))
 	}
-	mid := shorth(ways)
+	usual := shorth(ways)
 	sum := 0.0
-	for i, x := range ways {
-		sum += min(max(x, min(0, mid)), max(0, mid)) * w.draws[from+i].span(w.s.Rate)
+	for k, v := range ways {
+		if v*usual < 0 || math.Abs(v) > math.Abs(usual) {
+			v = usual
+		}
+		sum += v * w.draws[from+k].span(w.s.Rate) * w.height
 	}
-	return sum * w.height
+	return sum
 }
 
 // shorth is the mean of the half of some values that lies closest together: the
 // usual one, however the others stray to one side. D. Andrews and others, "Robust
-// Estimates of Location", 1972.
+// Estimates of Location", 1972 (from memory).
 func shorth(v []float64) float64 {
 	if len(v) == 0 {
 		return 0
@@ -335,4 +327,21 @@ func shorth(v []float64) float64 {
 		sum += x
 	}
 	return sum / float64(n)
+}
+
+// steadiest is the way across out of drawing i, figure heights a second, of that
+// stand of a group that differs least from the usual way.
+func (w *walker) steadiest(stands []stand, group []int, i int, vx, vy float64) float64 {
+	best, x := math.Inf(1), vx
+	for _, g := range group {
+		st := &stands[g]
+		if i < st.from || i >= st.to {
+			continue
+		}
+		u, v := w.speed(st.by[i-st.first], i)
+		if d := math.Hypot(u-vx, v-vy); d < best {
+			best, x = d, u
+		}
+	}
+	return x
 }
