@@ -287,18 +287,22 @@ func (w *walker) contact(stands []stand, group []int, sole float64) Contact {
 	return c
 }
 
+// rollSeconds is how long, at either end of a contact, a sole rolls over heel or
+// toe (common practice, no source).
+const rollSeconds = 0.15
+
 // slip adds up the ways of the steadiest part of a contact from drawing to
-// drawing, pixels. While a sole rolls over heel or toe its ends move without
-// slipping: what goes farther than the usual way, or against it, counts as that.
+// drawing, pixels. While a sole rolls its ends move without slipping: then, and
+// where something goes farther than usual or against it, the usual way counts.
 func (w *walker) slip(stands []stand, group []int, from, to int, vx, vy float64) float64 {
 	ways := make([]float64, 0, to-from)
 	for i := from; i < to; i++ {
 		ways = append(ways, w.steadiest(stands, group, i, vx, vy))
 	}
-	usual := shorth(ways)
+	usual, roll := shorth(ways), int(math.Round(rollSeconds*w.s.Rate))
 	sum := 0.0
 	for k, v := range ways {
-		if v*usual < 0 || math.Abs(v) > math.Abs(usual) {
+		if k < roll || k >= len(ways)-roll || v*usual < 0 || math.Abs(v) > math.Abs(usual) {
 			v = usual
 		}
 		sum += v * w.draws[from+k].span(w.s.Rate) * w.height
