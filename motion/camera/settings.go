@@ -11,6 +11,8 @@ func Settings() map[string]any {
 		"camera_lead_doubt":          leadDoubt,
 		"camera_least_coverage":      leastCoverage,
 		"camera_least_spread":        leastSpread,
+		"camera_leave_spread":        leaveSpread,
+		"camera_stand_steps":         standSteps,
 		"camera_stand_gain":          standGain,
 		"camera_still_reach_share":   stillReach,
 		"camera_move_share":          moveShare,

@@ -17,13 +17,53 @@ const (
 	// leastSpread is how widely, against all of the picture, the cells must lie
 	// that want the camera to have moved: less is a figure on a plain ground.
 	leastSpread = 0.2
+	// leaveSpread is the same for a camera that has been standing: on a plain wall
+	// the head and shoulders of a close shot are all there is to follow, and
+	// lie over a third of the picture.
+	leaveSpread = 0.5
+	// standSteps is how many steps back a camera is known by to be one that
+	// stands: half a second at 24 a second. Hands do not hold still for half of it.
+	standSteps = 12
 )
+
+// A habit is how the camera was seen to stand of late. The zero habit knows
+// nothing of it.
+type habit struct {
+	stood [standSteps]bool
+	next  int
+}
+
+// note adds what a step shows. One that shows little of the camera may be a cut
+// or black, and what was known is forgotten.
+func (h *habit) note(f Fit) {
+	if !f.Founded() || f.Doubtful() {
+		*h = habit{}
+		return
+	}
+	h.stood[h.next] = f.Motion == Identity
+	h.next = (h.next + 1) % standSteps
+}
+
+// spread is how widely the cells must lie that want the camera to have moved.
+func (h *habit) spread() float64 {
+	n := 0
+	for _, stood := range h.stood {
+		if stood {
+			n++
+		}
+	}
+	if 2*n > standSteps {
+		return leaveSpread
+	}
+	return leastSpread
+}
 
 // standing reports whether the camera stood still, though p fits better than
 // no motion at all: the gain is within what grain gives four free unknowns, or
 // more cells speak against it than for it, or those that want it lie together
-// as a figure does. refine must have been called just before.
-func (r *refiner) standing(to *picture.Picture, p params) bool {
+// as a figure does, less widely than spread. refine must have been called just
+// before.
+func (r *refiner) standing(to *picture.Picture, p params, spread float64) bool {
 	r.votes = append(r.votes[:0], make([]float64, r.g.cols*r.g.rows)...)
 	scale := r.compare(to, p)
 	r.vote(scale, -1)
@@ -40,7 +80,7 @@ func (r *refiner) standing(to *picture.Picture, p params) bool {
 			against++
 		}
 	}
-	return gain < standGain || float64(against) >= wanting.n || wanting.spread(r.g.w, r.g.h) < leastSpread
+	return gain < standGain || float64(against) >= wanting.n || wanting.spread(r.g.w, r.g.h) < spread
 }
 
 // vote adds each sample's squared residual in deviations, bounded as by the
