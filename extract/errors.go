@@ -184,12 +184,13 @@ func (e *LimitError) Error() string {
 }
 
 // Hint says what to do.
-func (e *LimitError) Hint() string {
-	return fmt.Sprintf("raise the limit of %s if the clip can be trusted, or cut the clip", limitWords[e.Limit])
-}
+func (e *LimitError) Hint() string { return limitHints[e.Limit] }
 
-var limitWords = map[string]string{
-	"Pixels": "pixels", "Frames": "frames", "Duration": "duration", "WallClock": "running time",
+var limitHints = map[string]string{
+	"Pixels":    "scale the clip down first: about 640 by 360 pixels of it are measured in any case",
+	"Frames":    "cut the clip into parts",
+	"Duration":  "name a stretch that ends earlier, or cut the clip into parts",
+	"WallClock": "cut the clip into parts, or try again when the machine has less to do",
 }
 
 // OutputError says that a file could not be written. Nothing of it is left.
