@@ -38,6 +38,7 @@ const (
 	NoFrames    InputKind = "no-frames"
 	PastEnd     InputKind = "past-end"
 	BadPattern  InputKind = "bad-pattern"
+	NoMatch     InputKind = "no-match"
 	Gap         InputKind = "gap"
 	SizeChange  InputKind = "size-change"
 )
@@ -58,6 +59,7 @@ var inputWords = map[InputKind]struct{ what, hint string }{
 	NoFrames:    {"has no frame that can be decoded", "check that it plays elsewhere, or make it again"},
 	PastEnd:     {"ends before the first frame asked for", "ask for an earlier frame"},
 	BadPattern:  {"is no sequence that can be read", "write shot.%04d.png or shot.[1001-1096].png"},
+	NoMatch:     {"fits the name of no file", "check the folder and how many digits the numbers have, as in shot.%04d.png or shot.[0005-0030].png"},
 	Gap:         {"has missing frames", "render them, or name a range without them"},
 	SizeChange:  {"changes picture size", "render all frames in one size"},
 }

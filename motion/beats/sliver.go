@@ -14,6 +14,9 @@ const moveShare = 0.02
 func (s Series) withoutSlivers(holds []Beat) []Beat {
 	var out []Beat
 	last := len(s.Max) - 1
+	if len(holds) == 0 && s.sliver(1, last) {
+		return []Beat{{Kind: Hold, End: last, Peak: -1}}
+	}
 	for _, h := range holds {
 		switch n := len(out); {
 		case n > 0 && s.sliver(out[n-1].End+1, h.Start):

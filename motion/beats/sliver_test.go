@@ -18,7 +18,7 @@ func TestSlivers(t *testing.T) {
 		{"sway at the start", steps(run{1, 0}, sway, run{9, 0}, run{10, fast}), "hold 0-12 frozen, move 13-22"},
 		{"sway at the end", steps(run{10, fast}, run{9, 0}, sway), "move 0-8, hold 9-21 frozen"},
 		{"sway before a move", steps(run{10, 0}, sway, run{10, fast}), "hold 0-9 frozen, move 10-22"},
-		{"nothing but sway", steps(run{1, 0}, sway), "move 0-3"},
+		{"nothing but sway", steps(run{1, 0}, sway), "hold 0-3 moving"},
 		{"slow but far", steps(run{10, 0}, run{20, 0.0049}, run{9, 0}), "hold 0-9 frozen, move 10-28, hold 29-38 frozen"},
 	} {
 		if got := told(find(c.series, 24)); got != c.want {
