@@ -21,6 +21,7 @@ func Settings() map[string]any {
 		"camera_shake_seconds":       shakeSeconds,
 		"camera_shake_floor":         shakeFloor,
 		"camera_shake_speed":         shakeSpeed,
+		"camera_shake_zoom":          shakeZoom,
 		"camera_sway_factor":         swayFactor,
 		"cut_hard_levels":            hardChange,
 		"cut_hard_share":             cutHard,

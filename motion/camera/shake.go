@@ -17,34 +17,38 @@ const (
 	// shakeSpeed is the same as a share of the way made from one frame to the next:
 	// a camera that rushes about is driven less evenly.
 	shakeSpeed = 0.4
+	// shakeZoom is the same against what the scale is off its smooth way, as seen at
+	// the side of the picture: hands do not zoom, so that is what the figures
+	// before it make the measured way waver by. Of a hand it is a tenth.
+	shakeZoom = 3.0
 )
 
-// shakeOf returns how far a camera typically lies off its smooth way, in pixels,
+// shake returns how far a camera typically lies off its smooth way, in pixels,
 // across or down, whichever is more. It is 0 where that is no shake or the shot
-// too short to tell. x and y hold where the camera is on each frame. Frames on
-// which it is where it was do not count: on twos, or where pictures repeat, the
-// smoothest drive goes in jerks.
-func shakeOf(x, y []float64, w int, rate float64) float64 {
+// too short to tell. Frames on which the camera is where it was do not count: on
+// twos, or where pictures repeat, the smoothest drive goes in jerks.
+func (t *way) shake(w int, rate float64) float64 {
 	half := max(2, int(math.Round(shakeSeconds*rate/2)))
-	x, y = moving(x, y)
-	if 2*len(x) < 5*half {
+	moved := t.moved()
+	if 2*len(moved.x) < 5*half {
 		return 0
 	}
-	floor := shakeFloor * float64(w)
-	return math.Max(shakeAlong(x, half, floor), shakeAlong(y, half, floor))
+	floor := math.Max(shakeFloor*float64(w), shakeZoom*float64(w)/2*unevenness(moved.zoom, half))
+	return math.Max(shakeAlong(moved.x, half, floor), shakeAlong(moved.y, half, floor))
 }
 
-// moving returns where the camera is on the frames it has moved to.
-func moving(x, y []float64) (mx, my []float64) {
-	for i := range x {
-		if i == 0 || x[i] != x[i-1] || y[i] != y[i-1] {
-			mx, my = append(mx, x[i]), append(my, y[i])
+// moved returns where the camera is on the frames it has moved to.
+func (t *way) moved() *way {
+	m := &way{}
+	for i := range t.x {
+		if i == 0 || t.x[i] != t.x[i-1] || t.y[i] != t.y[i-1] {
+			m.x, m.y, m.zoom = append(m.x, t.x[i]), append(m.y, t.y[i]), append(m.zoom, t.zoom[i])
 		}
 	}
-	return mx, my
+	return m
 }
 
-// shakeAlong is shakeOf in one direction.
+// shakeAlong is shake in one direction.
 func shakeAlong(way []float64, half int, floor float64) float64 {
 	var speeds []float64
 	for i := 1; i < len(way); i++ {

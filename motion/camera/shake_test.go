@@ -58,6 +58,10 @@ func TestSmoothWayAndShake(t *testing.T) {
 		{"drive that trembles unseen", 120, func(i int) (float64, float64, float64) {
 			return 90 * eased(i, 120), 0.05 * math.Sin(float64(i)), 1
 		}, Pan},
+		{"push measured by a face that acts", 120, func(i int) (float64, float64, float64) {
+			x, y := hand(i)
+			return 0.5 * x, 0.5 * y, 1 + 0.08*eased(i, 120) + 0.002*math.Sin(1.3*float64(i))
+		}, Push},
 		{"nudge of the stand", 120, func(i int) (float64, float64, float64) { return 5 * eased(i, 6), 0, 1 }, Still},
 	} {
 		if got := Summarise(filmed(c.frames, c.at), 640, 360, 24).Kind; got != c.want {

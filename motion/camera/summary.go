@@ -74,7 +74,7 @@ func newWay(steps []Similarity, w, h int) *way {
 // kind names what the camera does by where its smooth way leads and whether it
 // shakes on it, each against a floor of its own.
 func (t *way) kind(w int, rate float64) string {
-	shake := shakeOf(t.x, t.y, w, rate)
+	shake := t.shake(w, rate)
 	moves := t.moves(w, swayFactor*shake)
 	switch {
 	case shake > 0 && len(moves) == 0:
