@@ -58,7 +58,7 @@ func (e *Estimator) Fit(from, to *picture.Picture, f *flow.Field) Fit {
 		Motion: p.s, Gain: p.gain, Bias: p.bias, Points: len(e.points),
 		Inliers: len(e.cells), Cells: e.g.cols * e.g.rows, Residual: residual,
 	}
-	if !fit.Founded() || math.IsNaN(residual) || e.ref.standing(to, p, e.habit.spread()) {
+	if !fit.Founded() || math.IsNaN(residual) || e.ref.standing(to, p, e.habit.stands()) {
 		fit.Motion = Identity
 	}
 	e.last = fit.Motion

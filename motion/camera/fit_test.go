@@ -206,8 +206,8 @@ func TestCameraStandsOnBehindACloseFigure(t *testing.T) {
 	}
 }
 
-// A camera that has been seen to stand for more than half of the last steps is
-// not moved by what lies together; a cut ends what is known of it.
+// A camera that has been seen to stand on more than half of the last
+// steps is one that stands; a cut ends what is known of it.
 func TestHabit(t *testing.T) {
 	var h habit
 	cells := Fit{Points: 100, Inliers: 90, Cells: 100}
@@ -217,16 +217,16 @@ func TestHabit(t *testing.T) {
 	for i, c := range []struct {
 		step  Fit
 		times int
-		want  float64
+		want  bool
 	}{
-		{moves, 3, leastSpread}, {stands, standSteps / 2, leastSpread}, {stands, 1, leaveSpread},
-		{moves, standSteps / 2, leastSpread}, {stands, standSteps, leaveSpread}, {cut, 1, leastSpread},
+		{moves, 3, false}, {stands, standSteps / 2, false}, {stands, 1, true},
+		{moves, standSteps / 2, false}, {stands, standSteps, true}, {cut, 1, false},
 	} {
 		for range c.times {
 			h.note(c.step)
 		}
-		if got := h.spread(); got != c.want {
-			t.Errorf("%d: spread %g, want %g", i, got, c.want)
+		if got := h.stands(); got != c.want {
+			t.Errorf("%d: stands %t, want %t", i, got, c.want)
 		}
 	}
 }

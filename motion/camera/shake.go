@@ -21,20 +21,42 @@ const (
 	// the side of the picture: hands do not zoom, so that is what the figures
 	// before it make the measured way waver by. Of a hand it is a tenth.
 	shakeZoom = 3.0
+	// restSteps is how many steps in a row a camera must be quite still for it to
+	// have stood there and not been shown twice or thrice, and restMost the share of
+	// a shot's steps on which a camera held by hand may seem to.
+	restSteps = 3
+	restMost  = 0.2
 )
 
 // shake returns how far a camera typically lies off its smooth way, in pixels,
-// across or down, whichever is more. It is 0 where that is no shake or the shot
-// too short to tell. Frames on which the camera is where it was do not count: on
+// across or down, whichever is more. It is 0 where that is no shake, the shot
+// too short to tell, or the camera seen to stand. Frames on which the camera is where it was do not count: on
 // twos, or where pictures repeat, the smoothest drive goes in jerks.
 func (t *way) shake(w int, rate float64) float64 {
 	half := max(2, int(math.Round(shakeSeconds*rate/2)))
 	moved := t.moved()
-	if 2*len(moved.x) < 5*half {
+	if 2*len(moved.x) < 5*half || t.rests() > restMost {
 		return 0
 	}
 	floor := math.Max(shakeFloor*float64(w), shakeZoom*float64(w)/2*unevenness(moved.zoom, half))
 	return math.Max(shakeAlong(moved.x, half, floor), shakeAlong(moved.y, half, floor))
+}
+
+// rests is the share of the steps on which the camera stands.
+func (t *way) rests() float64 {
+	stood, run := 0, 0
+	for i := 1; i < len(t.x); i++ {
+		if t.x[i] != t.x[i-1] || t.y[i] != t.y[i-1] {
+			run = 0
+			continue
+		}
+		if run++; run == restSteps {
+			stood += run
+		} else if run > restSteps {
+			stood++
+		}
+	}
+	return float64(stood) / float64(len(t.x))
 }
 
 // moved returns where the camera is on the frames it has moved to.

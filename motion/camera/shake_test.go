@@ -62,6 +62,13 @@ func TestSmoothWayAndShake(t *testing.T) {
 			x, y := hand(i)
 			return 0.5 * x, 0.5 * y, 1 + 0.08*eased(i, 120) + 0.002*math.Sin(1.3*float64(i))
 		}, Push},
+		{"stand that a passer-by shakes now and then", 120, func(i int) (float64, float64, float64) {
+			if i%20 < 12 {
+				i = i / 20 * 20
+			}
+			x, y := hand(i)
+			return x, y, 1
+		}, Still},
 		{"nudge of the stand", 120, func(i int) (float64, float64, float64) { return 5 * eased(i, 6), 0, 1 }, Still},
 	} {
 		if got := Summarise(filmed(c.frames, c.at), 640, 360, 24).Kind; got != c.want {
