@@ -52,7 +52,22 @@ func (r *Reader) warnOfEnd() {
 	if r.pump.child.tail.any() {
 		r.warn("the clip is damaged: pictures may be wrong")
 	}
-	if whole && r.source < r.clip.Claimed {
-		r.warn("%d of %d frames could be decoded", r.source, r.clip.Claimed)
+	if whole {
+		r.warnOfCount()
+	}
+}
+
+// warnOfCount says why there are fewer pictures than the container counts
+// frames. A recorder that skips what does not change counts the skipped too.
+func (r *Reader) warnOfCount() {
+	switch stored, claimed := r.stored, r.clip.Claimed; {
+	case r.source >= claimed:
+	case stored < claimed && r.sparse:
+		r.warn("the file counts %d frames but holds %d pictures: each stays up until the next", claimed, stored)
+	case stored < claimed:
+		r.warn("the file counts %d frames but ends after %d: the rest is missing", claimed, stored)
+	}
+	if r.source < r.stored {
+		r.warn("%d of %d frames could not be decoded", r.stored-r.source, r.stored)
 	}
 }

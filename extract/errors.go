@@ -38,6 +38,7 @@ const (
 	NoFrames    InputKind = "no-frames"
 	PastEnd     InputKind = "past-end"
 	BadPattern  InputKind = "bad-pattern"
+	NoMatch     InputKind = "no-match"
 	Gap         InputKind = "gap"
 	SizeChange  InputKind = "size-change"
 )
@@ -58,6 +59,7 @@ var inputWords = map[InputKind]struct{ what, hint string }{
 	NoFrames:    {"has no frame that can be decoded", "check that it plays elsewhere, or make it again"},
 	PastEnd:     {"ends before the first frame asked for", "ask for an earlier frame"},
 	BadPattern:  {"is no sequence that can be read", "write shot.%04d.png or shot.[1001-1096].png"},
+	NoMatch:     {"fits the name of no file", "check the folder and how many digits the numbers have, as in shot.%04d.png or shot.[0005-0030].png"},
 	Gap:         {"has missing frames", "render them, or name a range without them"},
 	SizeChange:  {"changes picture size", "render all frames in one size"},
 }
@@ -184,12 +186,13 @@ func (e *LimitError) Error() string {
 }
 
 // Hint says what to do.
-func (e *LimitError) Hint() string {
-	return fmt.Sprintf("raise the limit of %s if the clip can be trusted, or cut the clip", limitWords[e.Limit])
-}
+func (e *LimitError) Hint() string { return limitHints[e.Limit] }
 
-var limitWords = map[string]string{
-	"Pixels": "pixels", "Frames": "frames", "Duration": "duration", "WallClock": "running time",
+var limitHints = map[string]string{
+	"Pixels":    "scale the clip down first: about 640 by 360 pixels of it are measured in any case",
+	"Frames":    "cut the clip into parts",
+	"Duration":  "name a stretch that ends earlier, or cut the clip into parts",
+	"WallClock": "cut the clip into parts, or try again when the machine has less to do",
 }
 
 // OutputError says that a file could not be written. Nothing of it is left.

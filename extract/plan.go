@@ -36,7 +36,9 @@ func (r *Reader) plan(t tools) (decoding, error) {
 	}
 	hidden := countDiscarded(packets)
 	r.tm, d.tb = timeFile(r.in, videos[0], r.clip.Claimed-hidden, packets)
-	r.claim(int64(len(packets))-hidden, hidden, parseClaim(videos[0].AverageRate))
+	r.stored = int64(len(packets)) - hidden
+	r.sparse = lasting(packets, d.tb) >= lastingShare*r.clip.ClaimedDuration.Seconds()
+	r.claim(r.stored, hidden, parseClaim(videos[0].AverageRate))
 	r.planFile(&d, seconds(videos[0].StartTime).Seconds()-seconds(p.Format.StartTime).Seconds())
 	return d, nil
 }
@@ -47,6 +49,7 @@ func (r *Reader) planSequence(d *decoding) {
 	r.tm = timing{rate: r.in.rate, last: r.in.rate}
 	d.tb = timeBase{r.in.rate.Den, r.in.rate.Num}
 	d.frames = min(r.in.sequence.count, r.lastWithin())
+	r.stored = r.in.sequence.count
 	if r.o.FPS.IsZero() {
 		r.warn("no frame rate given for the sequence: %s taken", r.in.rate)
 	}

@@ -27,6 +27,8 @@ type Reader struct {
 	first  *picture // decoded by Open, to be given first
 	index  int64    // of the next frame before trimming
 	source int64    // source frames taken from the pump
+	stored int64    // frames that the file holds the packets of
+	sparse bool     // those cover all of the time that the container claims
 	corner int64    // bytes of the first frame's corner
 	resize int64    // source frame on which the size changed first; -1: none
 

@@ -228,7 +228,7 @@ func TestTruncatedClipGivesWhatIsThere(t *testing.T) {
 	if len(first) < 12 || len(first) >= 96 {
 		t.Errorf("%d frames", len(first))
 	}
-	if all := strings.Join(warnings, "\n"); !strings.Contains(all, "of 96 frames") || !strings.Contains(all, "damaged") {
+	if all := strings.Join(warnings, "\n"); !strings.Contains(all, "counts 96 frames but ends after") || !strings.Contains(all, "damaged") {
 		t.Errorf("warnings %q", warnings)
 	}
 	// Close to the cut, frames that others were to be built on are missing.
@@ -239,6 +239,20 @@ func TestTruncatedClipGivesWhatIsThere(t *testing.T) {
 	}
 	if again, _, _ := readAll(t, path, Options{}); !reflect.DeepEqual(first, again) {
 		t.Error("read again, it differs")
+	}
+}
+
+// A recorder that skips pictures which do not change counts them in an AVI all
+// the same.
+func TestSkippedPicturesAreNotMissing(t *testing.T) {
+	path := lavfi(t, "a.avi", append(counter("15", "60"), "-vf", "select='not(mod(n,3))'", "-fps_mode", "passthrough", "-r", "15", "-c:v", "mjpeg")...)
+	frames, _, warnings := readAll(t, path, Options{})
+	all := strings.Join(warnings, "\n")
+	if len(frames) == 0 || strings.Contains(all, "missing") || strings.Contains(all, "decoded") {
+		t.Errorf("%d frames, warnings %q", len(frames), warnings)
+	}
+	if !strings.Contains(all, "holds 60 pictures") {
+		t.Errorf("warnings %q do not say how many pictures there are", warnings)
 	}
 }
 

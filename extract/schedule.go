@@ -134,3 +134,24 @@ func timeFile(in input, v probedStream, claimed int64, packets []packet) (timing
 	}
 	return analyse(times, last, tb, c), tb
 }
+
+// lastingShare is how much of the length that a container claims its packets
+// must cover to be all there.
+const lastingShare = 0.95
+
+// lasting returns how many seconds packets cover, the time that the last stays
+// up left out.
+func lasting(packets []packet, tb timeBase) float64 {
+	var first, last int64
+	seen := false
+	for _, p := range packets {
+		switch {
+		case p.PTS == nil || seen && tooFar(*p.PTS, first):
+		case !seen:
+			first, last, seen = *p.PTS, *p.PTS, true
+		default:
+			first, last = min(first, *p.PTS), max(last, *p.PTS)
+		}
+	}
+	return float64(last-first) * tb.seconds()
+}

@@ -98,12 +98,18 @@ type sequence struct {
 	count   int64
 }
 
+// foreign is how other programs, and shells, write the numbers of a sequence.
+var foreign = regexp.MustCompile(`##|@@|\$F|[*?]`)
+
 // findSequence lists the numbers of a sequence. It returns nil when the name
 // is no pattern, and an *InputError or *GapError when it is one that cannot be
 // used.
 func findSequence(ctx context.Context, path string) (*sequence, error) {
 	dir, base := filepath.Split(path)
 	p, ok, err := parsePattern(base)
+	if !ok && foreign.MatchString(base) {
+		return nil, inputError(path, BadPattern, "")
+	}
 	if !ok {
 		return nil, nil
 	}
@@ -121,7 +127,7 @@ func findSequence(ctx context.Context, path string) (*sequence, error) {
 		return nil, context.Cause(ctx)
 	}
 	if len(numbers) == 0 {
-		return nil, inputError(path, Missing, "no file of that pattern")
+		return nil, inputError(path, NoMatch, "")
 	}
 	if missing := p.missing(numbers); len(missing) > 0 {
 		return nil, &GapError{Name: SafeName(path), Missing: missing}

@@ -132,7 +132,8 @@ func TestSequenceProblems(t *testing.T) {
 		t.Errorf("size change: %v", err)
 	}
 	for name, kind := range map[string]InputKind{
-		"text.%02d.png": Text, "none.%04d.png": Missing, "a.%04d.exr": BadPattern, "a.%04d.%04d.png": BadPattern,
+		"text.%02d.png": Text, "none.%04d.png": NoMatch, "gap.[1-3].png": NoMatch, "gap.####.png": BadPattern, "gap.$F4.png": BadPattern,
+		"gap.*.png": BadPattern, "a.%04d.exr": BadPattern, "a.%04d.%04d.png": BadPattern,
 	} {
 		wantKind(t, filepath.Join(dir, name), kind)
 	}

@@ -17,6 +17,7 @@ func (r *Result) settings(o Options) {
 		"noise_floor_median": median,
 		"noise_floor_most":   most,
 		"noise_least_bands":  leastBands,
+		"passing_seconds":    passingSeconds,
 	}
 	for _, s := range []map[string]any{
 		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(),

@@ -1,6 +1,8 @@
 package motion
 
 import (
+	"math"
+
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
@@ -11,6 +13,15 @@ import (
 // stretchFrames is the most frames kept at a time: twelve seconds at 24 a
 // second, long enough for a figure to leave its place, in about 90 MB.
 const stretchFrames = 288
+
+// passingSeconds is how long a change may last that leaves no trace: a blink
+// takes 0.1 to 0.4 seconds (A. Bentivoglio et al., "Analysis of Blink Rate
+// Patterns in Normal Subjects", 1997).
+const passingSeconds = 0.4
+
+// passingFrames is the same in frames, from the last one before the change to
+// the first one after.
+func (o Options) passingFrames() int { return int(math.Round(passingSeconds*o.Rate)) + 1 }
 
 // A step is what led from the frame before to this one.
 type step struct {
@@ -45,6 +56,7 @@ type rawSeries struct {
 	max, mean []float64 // pixels
 	noise     []float64 // pixels: what the still world shows
 	unlike    []float64 // levels: how much the still world differs
+	passing   []bool    // what travelled was a spot that soon looks as before
 	heights   []float64 // pixels, one a stretch
 	weights   []float64 // frames of the stretch
 }
@@ -124,6 +136,9 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	}
 	s.stand(found, path[:n], maps)
 	s.take(found, maps)
+	limit := beats.StillShare * found.Height()
+	s.series.passing = append(s.series.passing,
+		figure.Passing(s.layers[:n], path[:n], maps, found.Regions, limit, s.o.passingFrames())...)
 	for i := range n {
 		s.camera = append(s.camera, s.steps[i].fit.Motion)
 	}
@@ -150,7 +165,9 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 			noise, unlike = worldNoise(m, found.Regions[max(0, t-1)]), m.Noise
 		}
 		s.series.max = append(s.series.max, top)
-		s.series.mean = append(s.series.mean, found.Mean[t])
+		// No mean lies over the most: where a light changes, or the figure all but
+		// goes out of sight, the work of carrying it says nothing of its travel.
+		s.series.mean = append(s.series.mean, min(top, found.Mean[t]))
 		s.series.noise = append(s.series.noise, noise)
 		s.series.unlike = append(s.series.unlike, unlike)
 	}
@@ -238,5 +255,6 @@ func (r *rawSeries) scaled(height, rate float64) (s beats.Series) {
 		s.Mean = append(s.Mean, r.mean[i]/height)
 	}
 	s.Floor = beats.Floors(s.Floor, rate)
+	s.Passing = r.passing
 	return s
 }

@@ -147,6 +147,9 @@ func percent(share *float64) string {
 	if share == nil {
 		return ""
 	}
+	if *share > 0 && *share < 0.01 {
+		return "<1 %" // a move all the same, however small against the biggest
+	}
 	return fmt.Sprintf("%.0f %%", 100**share)
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -107,7 +108,24 @@ func onUsageError(c *cli.Context, err error, _ bool) error {
 	if bare, ok := strings.CutPrefix(text, "flag needs an argument: -"); ok {
 		text = "nothing follows --" + bare
 	}
+	if m := badValue.FindStringSubmatch(text); m != nil {
+		text = fmt.Sprintf("--%s: %s is no value for it", m[2], m[1])
+	}
 	return usage(text, name+" --help lists the options")
+}
+
+// badValue is how the flag parser words a value that an option does not take.
+var badValue = regexp.MustCompile(`^invalid (?:boolean )?value (".*") for (?:flag )?-([a-z-]+): `)
+
+// inOurWords makes a wrong command line of what the library says by itself.
+func inOurWords(err error) error {
+	if err == nil {
+		return nil
+	}
+	if topic, ok := strings.CutPrefix(err.Error(), "No help topic for "); ok {
+		return usage("there is no help on "+topic, "holdfast --help lists the commands")
+	}
+	return err
 }
 
 // oneArgument returns the only argument of a command. What follows it is no
@@ -127,5 +145,5 @@ func oneArgument(c *cli.Context, what string) (string, error) {
 		}
 	}
 	return "", usage(fmt.Sprintf("%s: takes one %s, not %d", c.Command.Name, what, len(args)),
-		"quote names that hold spaces")
+		"quote names that hold spaces; name the pictures of a sequence by one pattern, such as 'shot.%04d.png'")
 }

@@ -94,15 +94,49 @@ func TestClipsWithoutCuts(t *testing.T) {
 	}
 }
 
+// moduleFile returns a file of a module that this one is built with, or skips.
+func moduleFile(t *testing.T, module string, path ...string) string {
+	t.Helper()
+	dir, err := exec.Command("go", "list", "-m", "-f", "{{.Dir}}", module).Output()
+	if err != nil {
+		t.Skipf("where %s lies is not known: %v", module, err)
+	}
+	file := filepath.Join(append([]string{strings.TrimSpace(string(dir))}, path...)...)
+	if _, err := os.Stat(file); err != nil {
+		t.Skipf("%s does not ship its sample: %v", module, err)
+	}
+	return file
+}
+
+// A man in a close shot before a plain wall, at 12 frames a second, coded hard:
+// he looks ahead, blinking and swaying a little, leans his head to one side,
+// keeps it there and straightens up again.
+func TestHeadLeans(t *testing.T) {
+	s := sheetOf(t, moduleFile(t, "github.com/u2takey/ffmpeg-go", "examples", "sample_data", "head-pose-face-detection-male-short.mp4"))
+	// By eye, counted from 0: the head is first seen to lean at 78 and last at 97,
+	// to rise at 146 and 168, each within three frames.
+	want := []struct {
+		kind       string
+		start, end int
+	}{{"hold", 0, 77}, {"move", 78, 97}, {"hold", 98, 145}, {"move", 146, 168}, {"hold", 169, 180}}
+	if len(s.Beats) != len(want) {
+		t.Fatalf("%d beats, want %d", len(s.Beats), len(want))
+	}
+	for i, b := range s.Beats {
+		w := want[i]
+		if start, end := b.Start-w.start, b.End-w.end; b.Kind != w.kind || start < -3 || start > 3 || end < -3 || end > 3 {
+			t.Errorf("beat %d: %s %d-%d, want %s %d-%d within 3 frames", i, b.Kind, b.Start, b.End, w.kind, w.start, w.end)
+		}
+	}
+	if kind := s.Shots[0].Camera.Kind; kind != "still" {
+		t.Errorf("camera %s, want still", kind)
+	}
+}
+
 // The clip that the gocv module ships shows a toy of plastic bricks that stands
 // still, turns, and stands still again.
 func TestToyTurns(t *testing.T) {
-	dir, err := exec.Command("go", "list", "-m", "-f", "{{.Dir}}", "gocv.io/x/gocv").Output()
-	if err != nil {
-		t.Skipf("where gocv lies is not known: %v", err)
-	}
-	path := filepath.Join(strings.TrimSpace(string(dir)), "images", "small.mp4")
-	s := sheetOf(t, path)
+	s := sheetOf(t, moduleFile(t, "gocv.io/x/gocv", "images", "small.mp4"))
 	first, last := s.Beats[0], s.Beats[len(s.Beats)-1]
 	if first.Kind != "hold" || last.Kind != "hold" {
 		t.Fatalf("starts with a %s and ends with a %s, want holds", first.Kind, last.Kind)

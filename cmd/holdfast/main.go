@@ -19,5 +19,5 @@ func run(args []string, stdout, stderr io.Writer) int {
 	ctx, stop := untilSignal(context.Background())
 	defer stop()
 	err := newApp(stdout, stderr).RunContext(ctx, args)
-	return finish(ctx, err, stderr)
+	return finish(ctx, inOurWords(err), stderr)
 }

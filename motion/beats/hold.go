@@ -37,6 +37,9 @@ type Series struct {
 	Mean []float64 // mean travel over the figure, figure heights
 	// Floor is the travel that stillness can show, figure heights; nil says none.
 	Floor []float64
+	// Passing marks steps of a small change that soon is gone without a trace,
+	// such as a blink: the pose stays; nil says none.
+	Passing []bool
 }
 
 // Options say how to read a Series.
@@ -66,7 +69,7 @@ func Find(s Series, exposure []Exposure, o Options) []Beat {
 	if !s.anyFrozen(found, exposure, o) {
 		found = s.withRests(found, exposure, o)
 	}
-	for _, h := range found {
+	for _, h := range s.withoutSlivers(found) {
 		if h.Start > next {
 			out = append(out, move(s, next, h.Start-1))
 		}
@@ -87,7 +90,7 @@ func Find(s Series, exposure []Exposure, o Options) []Beat {
 func stillSteps(s Series, exposure []Exposure, o Options) []bool {
 	still := make([]bool, len(s.Max))
 	for i, v := range s.Max {
-		still[i] = v/o.framesUp(exposure, i) < s.limit(i, StillShare)
+		still[i] = s.passes(i) || v/o.framesUp(exposure, i) < s.limit(i, StillShare)
 	}
 	for i := 1; i+1 < len(still); i++ {
 		alone := !still[i] && still[i-1] && still[i+1] && o.framesUp(exposure, i) == 1
@@ -160,6 +163,7 @@ func (o Options) Settings() map[string]any {
 		"still_stray_factor":     strayFactor,
 		"rest_share":             restShare,
 		"rest_depth":             restDepth,
+		"move_share":             moveShare,
 		"frozen_share_of_still":  frozenShare,
 		"alive_share":            aliveShare,
 		"min_hold_frames":        o.MinHold(),

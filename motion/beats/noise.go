@@ -42,3 +42,6 @@ func (s Series) limit(i int, share float64) float64 { return math.Max(share, s.f
 func (s Series) changes(i int) bool {
 	return s.Max[i] >= frozenShare*StillShare && s.Max[i] > s.floor(i)
 }
+
+// passes reports whether the step to frame i is of a change that soon is gone.
+func (s Series) passes(i int) bool { return i < len(s.Passing) && s.Passing[i] }

@@ -36,6 +36,7 @@ type Estimator struct {
 	cells  []int
 	ref    refiner
 	last   Similarity
+	habit  habit
 }
 
 // NewEstimator returns an Estimator for pictures of w by h pixels.
@@ -57,10 +58,11 @@ func (e *Estimator) Fit(from, to *picture.Picture, f *flow.Field) Fit {
 		Motion: p.s, Gain: p.gain, Bias: p.bias, Points: len(e.points),
 		Inliers: len(e.cells), Cells: e.g.cols * e.g.rows, Residual: residual,
 	}
-	if !fit.Founded() || math.IsNaN(residual) || e.ref.standing(to, p) {
+	if !fit.Founded() || math.IsNaN(residual) || e.ref.standing(to, p, e.habit.stands()) {
 		fit.Motion = Identity
 	}
 	e.last = fit.Motion
+	e.habit.note(fit)
 	return fit
 }
 

@@ -177,6 +177,60 @@ func TestCameraStandsBehindALargeFigure(t *testing.T) {
 	}
 }
 
+// A camera that was seen to stand goes on doing so when all there is to follow, a
+// figure close before a plain ground, creeps along.
+func TestCameraStandsOnBehindACloseFigure(t *testing.T) {
+	figure := func(x, y float64) float64 { return ripples(1.3*y+40, 1.3*x-25) }
+	at := func(x float64, seed uint64) *picture.Picture {
+		moved := func(px, py float64) float64 { return figure(px-x, py) }
+		return view(t, world(blank).with(-70, -80, 70, 90, moved), 1, seed)
+	}
+	d, err := flow.NewDIS(flow.Fast)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer d.Close()
+	e := NewEstimator(viewW, viewH)
+	var f flow.Field
+	before := at(0, 0)
+	for n := 1; n <= 12; n++ {
+		x := 0.3 * math.Max(0, float64(n-9))
+		now := at(x, uint64(n))
+		if err := d.Calc(&f, before.Gray(), now.Gray()); err != nil {
+			t.Fatal(err)
+		}
+		if got := e.Fit(before, now, &f); got.Motion != Identity {
+			t.Errorf("step %d: the camera moved: %+v", n, got.Motion)
+		}
+		before = now
+	}
+}
+
+// A camera that has been seen to stand on more than half of the last
+// steps is one that stands; a cut ends what is known of it.
+func TestHabit(t *testing.T) {
+	var h habit
+	cells := Fit{Points: 100, Inliers: 90, Cells: 100}
+	stands, moves, cut := cells, cells, cells
+	stands.Motion, moves.Motion, cut.Motion = Identity, Similarity{A: 1, TX: 2}, Identity
+	cut.Inliers = 12
+	for i, c := range []struct {
+		step  Fit
+		times int
+		want  bool
+	}{
+		{moves, 3, false}, {stands, standSteps / 2, false}, {stands, 1, true},
+		{moves, standSteps / 2, false}, {stands, standSteps, true}, {cut, 1, false},
+	} {
+		for range c.times {
+			h.note(c.step)
+		}
+		if got := h.stands(); got != c.want {
+			t.Errorf("%d: stands %t, want %t", i, got, c.want)
+		}
+	}
+}
+
 // A camera that moves is told behind a figure that moves otherwise.
 func TestCameraMovesBehindAFigure(t *testing.T) {
 	figure := func(x, y float64) float64 { return ripples(1.3*y+40, 1.3*x-25) }

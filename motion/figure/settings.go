@@ -26,5 +26,8 @@ func Settings() map[string]any {
 		"figure_ghost_ratio":      ghostRatio,
 		"figure_astray_share":     astray,
 		"figure_patience_frames":  patience,
+		"figure_passing_share":    passingShare,
+		"figure_same_share":       sameShare,
+		"figure_same_noise":       sameNoise,
 	}
 }
