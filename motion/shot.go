@@ -114,7 +114,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	for i := range maps {
 		maps[i] = s.steps[i].travel
 	}
-	found, err := figure.Find(s.layers[:n], path[:n], maps)
+	found, err := figure.Find(s.layers[:n], path[:n], maps, s.o.Rate)
 	if err != nil {
 		return err
 	}

@@ -1,5 +1,7 @@
 package figure
 
+import "holdfast/motion/travel"
+
 // A finder holds the memory for finding silhouettes in frames of one size.
 type finder struct {
 	diff, scratch []float32
@@ -7,6 +9,8 @@ type finder struct {
 	patch         *Layer
 	labels        *labeller
 	found         []component // pieces of the last silhouette
+	grid          *travel.Map
+	hidden        []Region // cells before which something passes, by frame; nil says none
 }
 
 func newFinder(w, h int) (*finder, error) {
@@ -35,7 +39,27 @@ func (f *finder) close() {
 func (f *finder) silhouette(p *Plate, frame *Layer, t int) error {
 	p.world.fromCanvas(p.view, p.canvas, t)
 	p.differ(f.diff, frame)
+	if f.hidden != nil {
+		f.hide(f.hidden[t])
+	}
 	f.mask.threshold(f.diff, level(f.diff, f.scratch))
 	f.found = f.labels.components(f.found[:0], f.mask)
 	return nil
+}
+
+// hide leaves no difference in the given cells of a frame, and those beside them.
+func (f *finder) hide(r Region) {
+	if r.Size() == 0 {
+		return
+	}
+	r = r.Grown()
+	x0, y0 := f.grid.Bounds(0)
+	for i := range f.diff {
+		// The picture's border, which has no cells, goes with those beside it.
+		col := min((max(0, i%f.mask.W*Shrink-x0))/travel.CellSide, r.Cols-1)
+		row := min((max(0, i/f.mask.W*Shrink-y0))/travel.CellSide, r.Rows-1)
+		if r.Cells[row*r.Cols+col] {
+			f.diff[i] = 0
+		}
+	}
 }

@@ -26,5 +26,9 @@ func Settings() map[string]any {
 		"figure_ghost_ratio":      ghostRatio,
 		"figure_astray_share":     astray,
 		"figure_patience_frames":  patience,
+		"pass_seconds":            passSeconds,
+		"pass_share":              passShare,
+		"blend_likeness":          blendLike,
+		"blend_least_levels":      blendLeast,
 	}
 }
