@@ -40,6 +40,7 @@ type shot struct {
 type rawSeries struct {
 	max, mean []float64 // pixels
 	noise     []float64 // pixels: what the still world shows
+	broad     []float64 // pixels: what it shows over areas
 	unlike    []float64 // levels: how much the still world differs
 	heights   []float64 // pixels, one a stretch
 	weights   []float64 // frames of the stretch
@@ -140,16 +141,18 @@ func (s *shot) path() []camera.Similarity {
 // take adds what was found in a stretch to the shot.
 func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	for t, m := range maps {
-		top, noise, unlike := found.Top[t], 0.0, 0.0
+		top, noise, broad, unlike := found.Top[t], 0.0, 0.0, 0.0
 		if m != nil {
 			// A step shows where things were as well as where they went.
 			region := found.Regions[max(0, t-1)]
 			top = max(top, farthest(m, region))
-			noise, unlike = worldNoise(m, region), m.Noise
+			noise, broad = worldNoise(m, region)
+			unlike = m.Noise
 		}
 		s.series.max = append(s.series.max, top)
 		s.series.mean = append(s.series.mean, found.Mean[t])
 		s.series.noise = append(s.series.noise, noise)
+		s.series.broad = append(s.series.broad, broad)
 		s.series.unlike = append(s.series.unlike, unlike)
 	}
 	for _, f := range found.Figures {
@@ -219,11 +222,12 @@ func (r *rawSeries) height(picture int) float64 {
 
 // scaled returns the series in figure heights.
 func (r *rawSeries) scaled(height, rate float64) (s beats.Series) {
+	var noise, broad []float64
 	for i := range r.max {
-		s.Floor = append(s.Floor, r.noise[i]/height)
+		noise, broad = append(noise, r.noise[i]/height), append(broad, r.broad[i]/height)
 		s.Max = append(s.Max, r.max[i]/height)
 		s.Mean = append(s.Mean, r.mean[i]/height)
 	}
-	s.Floor = beats.Floors(s.Floor, rate)
+	s.Floor = beats.Floors(noise, broad, rate)
 	return s
 }

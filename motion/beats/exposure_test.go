@@ -80,13 +80,17 @@ func TestFloors(t *testing.T) {
 	for i := 18; i <= 42; i++ {
 		want[i] = 0.004
 	}
-	if got := Floors(noise, 24); !slices.Equal(got, want) {
+	if got := Floors(noise, make([]float64, 60), 24); !slices.Equal(got, want) {
 		t.Errorf("floors %v, want 0.004 from 18 to 42", got)
 	}
-	if got := Floors([]float64{0, 0.2, 0.2}, 24); got[1] != floorMost {
+	high := []float64{0, 0.2, 0.2}
+	if got := Floors(high, high, 24); got[1] != floorMost {
 		t.Errorf("a world that moves: floor %g, want %g", got[1], floorMost)
 	}
-	if got := Floors(nil, 24); len(got) != 0 {
+	if got := Floors(high, []float64{0, 0, 0.001}, 24); got[1] != sparseMost {
+		t.Errorf("a world that moves in spots: floor %g, want %g", got[1], sparseMost)
+	}
+	if got := Floors(nil, nil, 24); len(got) != 0 {
 		t.Errorf("floors of nothing: %v", got)
 	}
 }

@@ -168,6 +168,7 @@ func (o Options) Settings() map[string]any {
 		"longest_drawing_frames": longestUp,
 		"noise_seconds":          noiseSeconds,
 		"noise_floor_limit":      floorMost,
+		"noise_spots_limit":      sparseMost,
 		"repeat_share":           repeatShare,
 		"repeat_sure":            repeatSure,
 		"repeat_lively":          repeatLively,
