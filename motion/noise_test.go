@@ -36,8 +36,16 @@ func TestWorldNoise(t *testing.T) {
 				m.Travel[(row+1)*cols+x] = v
 			}
 		}
-		if got, wide := worldNoise(m, r); got != c.want || wide != c.wide {
+		if got, wide := worldNoise(m, r, 1), worldNoise(m, r, areaMost); got != c.want || wide != c.wide {
 			t.Errorf("%s: %g and %g over areas, want %g and %g", c.name, got, wide, c.want, c.wide)
+		}
+	}
+}
+
+func TestAreaNeighbours(t *testing.T) {
+	for height, want := range map[float64]int{0: 1, 60: 1, 100: 1, 150: 3, 200: 3, 1000: 3} {
+		if got := areaNeighbours(height); got != want {
+			t.Errorf("%g px: %d neighbours, want %d", height, got, want)
 		}
 	}
 }

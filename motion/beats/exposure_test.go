@@ -107,3 +107,19 @@ func TestFrozenUnderTheFloor(t *testing.T) {
 		}
 	}
 }
+
+// A hold is alive where an area shows change, and frozen where a spot flickers.
+func TestAliveOverAnArea(t *testing.T) {
+	for _, c := range []struct {
+		wide, floor float64
+		want        string
+	}{{0.002, 0, Moving}, {0, 0, Frozen}, {0.002, 0.0025, Frozen}} {
+		s := Series{Max: make([]float64, 30), Mean: make([]float64, 30), Wide: make([]float64, 30), WideFloor: make([]float64, 30)}
+		for i := 1; i < 30; i++ {
+			s.Max[i], s.Wide[i], s.WideFloor[i] = 0.002, c.wide, c.floor
+		}
+		if got := Find(s, nil, Options{Rate: 24}); len(got) != 1 || got[0].Hold != c.want {
+			t.Errorf("%g over an area against %g of noise: %+v, want %s", c.wide, c.floor, got, c.want)
+		}
+	}
+}

@@ -37,6 +37,9 @@ type Series struct {
 	Mean []float64 // mean travel over the figure, figure heights
 	// Floor is the travel that stillness can show, figure heights; nil says none.
 	Floor []float64
+	// Wide and WideFloor are Max and Floor of what goes over an area and not in a
+	// single spot, as whatever is alive does; nil says the same as Max and Floor.
+	Wide, WideFloor []float64
 }
 
 // Options say how to read a Series.
@@ -132,7 +135,7 @@ func holds(still []bool, exposure []Exposure, o Options) []Beat {
 func (s Series) holdKind(start, end int, exposure []Exposure, o Options) string {
 	alive := 0.0
 	for i := start + 1; i <= end; i++ {
-		if s.changes(i) {
+		if s.lives(i) {
 			alive += o.framesUp(exposure, i)
 		}
 	}

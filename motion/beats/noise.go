@@ -56,3 +56,12 @@ func (s Series) limit(i int, share float64) float64 { return math.Max(share, s.f
 func (s Series) changes(i int) bool {
 	return s.Max[i] >= frozenShare*StillShare && s.Max[i] > s.floor(i)
 }
+
+// lives reports whether the step to frame i shows a change over an area: strong
+// coding makes spots flicker.
+func (s Series) lives(i int) bool {
+	if s.Wide == nil {
+		return s.changes(i)
+	}
+	return s.Wide[i] >= frozenShare*StillShare && s.Wide[i] > s.WideFloor[i]
+}
