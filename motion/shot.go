@@ -54,7 +54,10 @@ type shot struct {
 // are measured by.
 type rawSeries struct {
 	max, mean []float64 // pixels
+	wide      []float64 // pixels: of what goes farthest over an area
 	noise     []float64 // pixels: what the still world shows
+	wideNoise []float64 // pixels: what it shows over an area
+	broad     []float64 // pixels: what it shows over an area of any figure
 	unlike    []float64 // levels: how much the still world differs
 	passing   []bool    // what travelled was a spot that soon looks as before
 	heights   []float64 // pixels, one a stretch
@@ -130,7 +133,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	for i := range maps {
 		maps[i] = s.steps[i].travel
 	}
-	found, err := figure.Find(s.layers[:n], path[:n], maps)
+	found, err := figure.Find(s.layers[:n], path[:n], maps, s.o.Rate)
 	if err != nil {
 		return err
 	}
@@ -159,16 +162,23 @@ func (s *shot) path() []camera.Similarity {
 
 // take adds what was found in a stretch to the shot.
 func (s *shot) take(found *figure.Found, maps []*travel.Map) {
+	tallest := found.Height()
+	area := areaNeighbours(tallest)
 	for t, m := range maps {
-		top, noise, unlike := farthestOf(found, maps, t), 0.0, 0.0
+		top, wide := farthestOf(found, maps, t), found.Top[t]
+		var noise, wideNoise, broad, unlike float64
 		if m != nil {
-			noise, unlike = worldNoise(m, found.Regions[max(0, t-1)]), m.Noise
+			region := found.Regions[max(0, t-1)]
+			wide = max(wide, farthest(m, region, area))
+			noise, wideNoise = worldNoise(m, region, 1), worldNoise(m, region, area)
+			broad, unlike = worldNoise(m, region, areaMost), m.Noise
 		}
-		s.series.max = append(s.series.max, top)
+		s.series.max, s.series.wide = append(s.series.max, top), append(s.series.wide, wide)
 		// No mean lies over the most: where a light changes, or the figure all but
 		// goes out of sight, the work of carrying it says nothing of its travel.
 		s.series.mean = append(s.series.mean, min(top, found.Mean[t]))
 		s.series.noise = append(s.series.noise, noise)
+		s.series.wideNoise, s.series.broad = append(s.series.wideNoise, wideNoise), append(s.series.broad, broad)
 		s.series.unlike = append(s.series.unlike, unlike)
 	}
 	for _, f := range found.Figures {
@@ -177,7 +187,6 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 			Method: found.Method, Boxes: f.Boxes,
 		})
 	}
-	tallest := found.Height()
 	if tallest > 0 {
 		s.series.heights = append(s.series.heights, tallest)
 		s.series.weights = append(s.series.weights, float64(len(maps)))
@@ -191,15 +200,16 @@ func farthestOf(found *figure.Found, maps []*travel.Map, t int) float64 {
 		return found.Top[t]
 	}
 	// A step shows where things were as well as where they went.
-	return max(found.Top[t], farthest(maps[t], found.Regions[max(0, t-1)]))
+	return max(found.Top[t], farthest(maps[t], found.Regions[max(0, t-1)], 1))
 }
 
-// farthest is the largest supported travel inside a region, pixels.
-func farthest(m *travel.Map, r figure.Region) float64 {
+// farthest is the largest travel inside a region that so many neighbours bear
+// out, pixels.
+func farthest(m *travel.Map, r figure.Region, neighbours int) float64 {
 	top := 0.0
 	for i, in := range r.Cells {
 		if in {
-			top = max(top, m.Supported(i))
+			top = max(top, m.BorneOut(i, neighbours))
 		}
 	}
 	return top
@@ -249,12 +259,15 @@ func (r *rawSeries) height(picture int) float64 {
 
 // scaled returns the series in figure heights.
 func (r *rawSeries) scaled(height, rate float64) (s beats.Series) {
+	var noise, wide, broad []float64
 	for i := range r.max {
-		s.Floor = append(s.Floor, r.noise[i]/height)
+		noise, wide = append(noise, r.noise[i]/height), append(wide, r.wideNoise[i]/height)
+		broad = append(broad, r.broad[i]/height)
 		s.Max = append(s.Max, r.max[i]/height)
+		s.Wide = append(s.Wide, r.wide[i]/height)
 		s.Mean = append(s.Mean, r.mean[i]/height)
 	}
-	s.Floor = beats.Floors(s.Floor, rate)
+	s.Floor, s.WideFloor = beats.Floors(noise, broad, rate), beats.Floors(wide, broad, rate)
 	s.Passing = r.passing
 	return s
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"holdfast/cmd/assemble"
 	"holdfast/extract"
 	"holdfast/motion"
 	"holdfast/motion/flow"
@@ -57,14 +58,11 @@ func sheetOfScene(t *testing.T, sc *scene.Scene) *sheet.Sheet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := &measured{
-		clip: extract.Clip{
-			Name: sc.Name + ".mp4", Width: goldenSize.X, Height: goldenSize.Y, Work: goldenSize, Rate: rate, SourceRate: rate,
-		},
-		sha256: strings.Repeat("0", 64), result: result, first: 1,
-	}
-	s := m.sheet()
-	s.Tool.Version = "golden"
+	m := assemble.New(extract.Clip{
+		Name: sc.Name + ".mp4", Width: goldenSize.X, Height: goldenSize.Y, Work: goldenSize, Rate: rate, SourceRate: rate,
+	}, result)
+	m.Tool, m.SHA256, m.First = sheet.Tool{Name: "holdfast", Version: "golden"}, strings.Repeat("0", 64), 1
+	s := m.Sheet()
 	return s
 }
 

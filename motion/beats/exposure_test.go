@@ -80,13 +80,17 @@ func TestFloors(t *testing.T) {
 	for i := 18; i <= 42; i++ {
 		want[i] = 0.004
 	}
-	if got := Floors(noise, 24); !slices.Equal(got, want) {
+	if got := Floors(noise, make([]float64, 60), 24); !slices.Equal(got, want) {
 		t.Errorf("floors %v, want 0.004 from 18 to 42", got)
 	}
-	if got := Floors([]float64{0, 0.2, 0.2}, 24); got[1] != floorMost {
+	high := []float64{0, 0.2, 0.2}
+	if got := Floors(high, high, 24); got[1] != floorMost {
 		t.Errorf("a world that moves: floor %g, want %g", got[1], floorMost)
 	}
-	if got := Floors(nil, 24); len(got) != 0 {
+	if got := Floors(high, []float64{0, 0, 0.001}, 24); got[1] != sparseMost {
+		t.Errorf("a world that moves in spots: floor %g, want %g", got[1], sparseMost)
+	}
+	if got := Floors(nil, nil, 24); len(got) != 0 {
 		t.Errorf("floors of nothing: %v", got)
 	}
 }
@@ -100,6 +104,22 @@ func TestFrozenUnderTheFloor(t *testing.T) {
 		}
 		if got := Find(s, nil, Options{Rate: 24}); len(got) != 1 || got[0].Hold != want {
 			t.Errorf("steps of %g over a floor of 0.001: %+v, want %s", v, got, want)
+		}
+	}
+}
+
+// A hold is alive where an area shows change, and frozen where a spot flickers.
+func TestAliveOverAnArea(t *testing.T) {
+	for _, c := range []struct {
+		wide, floor float64
+		want        string
+	}{{0.002, 0, Moving}, {0, 0, Frozen}, {0.002, 0.0025, Frozen}} {
+		s := Series{Max: make([]float64, 30), Mean: make([]float64, 30), Wide: make([]float64, 30), WideFloor: make([]float64, 30)}
+		for i := 1; i < 30; i++ {
+			s.Max[i], s.Wide[i], s.WideFloor[i] = 0.002, c.wide, c.floor
+		}
+		if got := Find(s, nil, Options{Rate: 24}); len(got) != 1 || got[0].Hold != c.want {
+			t.Errorf("%g over an area against %g of noise: %+v, want %s", c.wide, c.floor, got, c.want)
 		}
 	}
 }

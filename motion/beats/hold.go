@@ -40,6 +40,9 @@ type Series struct {
 	// Passing marks steps of a small change that soon is gone without a trace,
 	// such as a blink: the pose stays; nil says none.
 	Passing []bool
+	// Wide and WideFloor are Max and Floor of what goes over an area and not in a
+	// single spot, as whatever is alive does; nil says the same as Max and Floor.
+	Wide, WideFloor []float64
 }
 
 // Options say how to read a Series.
@@ -135,7 +138,7 @@ func holds(still []bool, exposure []Exposure, o Options) []Beat {
 func (s Series) holdKind(start, end int, exposure []Exposure, o Options) string {
 	alive := 0.0
 	for i := start + 1; i <= end; i++ {
-		if s.changes(i) {
+		if s.lives(i) {
 			alive += o.framesUp(exposure, i)
 		}
 	}
@@ -172,6 +175,7 @@ func (o Options) Settings() map[string]any {
 		"longest_drawing_frames": longestUp,
 		"noise_seconds":          noiseSeconds,
 		"noise_floor_limit":      floorMost,
+		"noise_spots_limit":      sparseMost,
 		"repeat_share":           repeatShare,
 		"repeat_sure":            repeatSure,
 		"repeat_lively":          repeatLively,

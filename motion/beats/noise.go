@@ -9,19 +9,33 @@ import (
 // camera change over a second or so.
 const noiseSeconds = 0.5
 
-// floorMost is the highest floor, figure heights a frame: what goes twice as far
-// as the still limit is plain to see, so that a world that shows it is no noisy
-// one but one that moves (water, a crowd).
-const floorMost = 2 * StillShare
+const (
+	// floorMost is the highest floor, figure heights a frame, where the world moves
+	// over areas: what goes twice as far as the still limit is plain to see, so
+	// that a world that shows it is no noisy one but one that moves (water, a
+	// crowd).
+	floorMost = 2 * StillShare
+	// sparseMost is the same where it shows travel in single spots only, as strong
+	// coding does.
+	sparseMost = 2 * floorMost
+)
 
 // Floors returns the floor of each step: the most that the steps nearby show
-// where nothing moves. noise holds what each step shows there; the first value
-// is not looked at.
-func Floors(noise []float64, rate float64) []float64 {
+// where nothing moves. noise holds what each step shows there, and broad how much
+// of it over areas, figure heights; the first values are not looked at.
+func Floors(noise, broad []float64, rate float64) []float64 {
 	reach := max(1, int(math.Round(noiseSeconds*rate)))
+	held := make([]float64, len(noise))
+	for i, v := range noise {
+		most := sparseMost
+		if broad[i] >= StillShare {
+			most = floorMost
+		}
+		held[i] = min(most, v)
+	}
 	floors := make([]float64, len(noise))
 	for i := 1; i < len(floors); i++ {
-		floors[i] = min(floorMost, slices.Max(noise[max(1, i-reach):min(len(noise), i+reach+1)]))
+		floors[i] = slices.Max(held[max(1, i-reach):min(len(held), i+reach+1)])
 	}
 	return floors
 }
@@ -45,3 +59,12 @@ func (s Series) changes(i int) bool {
 
 // passes reports whether the step to frame i is of a change that soon is gone.
 func (s Series) passes(i int) bool { return i < len(s.Passing) && s.Passing[i] }
+
+// lives reports whether the step to frame i shows a change over an area: strong
+// coding makes spots flicker.
+func (s Series) lives(i int) bool {
+	if s.Wide == nil {
+		return s.changes(i)
+	}
+	return s.Wide[i] >= frozenShare*StillShare && s.Wide[i] > s.WideFloor[i]
+}

@@ -106,10 +106,13 @@ func (s Series) quiet(r *Repeats) Series {
 	if r == nil {
 		return s
 	}
-	s.Max, s.Mean = slices.Clone(s.Max), slices.Clone(s.Mean)
+	s.Max, s.Mean, s.Wide = slices.Clone(s.Max), slices.Clone(s.Mean), slices.Clone(s.Wide)
 	for i := range s.Max {
 		if r.at(i) {
 			s.Max[i], s.Mean[i] = 0, 0
+			if s.Wide != nil {
+				s.Wide[i] = 0
+			}
 		}
 	}
 	return s

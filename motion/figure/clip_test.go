@@ -158,7 +158,7 @@ func (c clip) film(t *testing.T) shot {
 func (c clip) find(t *testing.T) *Found {
 	t.Helper()
 	s := c.film(t)
-	found, err := Find(s.layers, s.path, s.maps)
+	found, err := Find(s.layers, s.path, s.maps, 24)
 	if err != nil {
 		t.Fatal(err)
 	}

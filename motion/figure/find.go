@@ -71,8 +71,9 @@ func (f *Found) Height() float64 {
 
 // Find tells the figures of a stretch of frames of one shot. path is as in
 // NewPlate; maps[t] is the travel that led to frame t, nil where unknown.
-func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found, error) {
-	s := &search{maps: maps, link: linker{gap: max(2, int(joinShare*float64(layers[0].H)))}}
+// The rate is in frames a second.
+func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate float64) (*Found, error) {
+	s := &search{rate: rate, maps: maps, link: linker{gap: max(2, int(joinShare*float64(layers[0].H)))}}
 	p, err := NewPlate(layers, path)
 	if err != nil {
 		return nil, err
@@ -94,6 +95,7 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found
 
 // search holds what one Find gathers.
 type search struct {
+	rate        float64
 	maps        []*travel.Map
 	link        linker
 	covers      []Region // of each frame's silhouette
@@ -120,6 +122,10 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 		return err
 	}
 	defer f.close()
+	f.grid = s.grid
+	if f.hidden, err = s.settle(layers, path); err != nil {
+		return err
+	}
 	if err := p.lift(layers, f); err != nil {
 		return err
 	}
@@ -141,6 +147,34 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 		s.ways = append(s.ways, shift.work(t, s.maps[t]))
 	}
 	return nil
+}
+
+// settle leaves no travel where something passes before the lens or one picture
+// dissolves into another. It returns the cells that what passes hides, by frame.
+func (s *search) settle(layers []*Layer, path []camera.Similarity) ([]Region, error) {
+	if s.grid.Cols*s.grid.Rows == 0 {
+		return nil, nil
+	}
+	seen := make([]tones, len(layers))
+	for t, l := range layers {
+		seen[t] = seen[t].set(l, s.grid)
+	}
+	p, err := newPasses(layers, path, s.grid, seen, s.rate)
+	if err != nil {
+		return nil, err
+	}
+	defer p.close()
+	hidden := p.find()
+	for t, m := range s.maps {
+		if t == 0 || m == nil {
+			continue
+		}
+		still(m, hidden[t-1].Grown().Cells)
+		still(m, hidden[t].Grown().Cells)
+	}
+	b := blends{layers: layers, path: path, grid: s.grid, seen: seen}
+	b.settle(s.maps)
+	return hidden, nil
 }
 
 // take notes the silhouette of frame t.

@@ -1,5 +1,7 @@
 package figure
 
+import "holdfast/motion/travel"
+
 // A finder holds the memory for finding silhouettes in frames of one size.
 type finder struct {
 	diff, scratch []float32
@@ -8,6 +10,8 @@ type finder struct {
 	labels        *labeller
 	found         []component // pieces of the last silhouette
 	noise         float64     // standard deviation of a pixel in the last frame, levels
+	grid          *travel.Map
+	hidden        []Region // cells before which something passes, by frame; nil says none
 }
 
 func newFinder(w, h int) (*finder, error) {
@@ -36,6 +40,9 @@ func (f *finder) close() {
 func (f *finder) silhouette(p *Plate, frame *Layer, t int) error {
 	p.world.fromCanvas(p.view, p.canvas, t)
 	p.differ(f.diff, frame)
+	if f.hidden != nil {
+		f.hide(f.hidden[t])
+	}
 	limit := level(f.diff, f.scratch)
 	f.noise = float64(limit) / figureNoise
 	f.mask.threshold(f.diff, limit)
@@ -50,4 +57,21 @@ func (f *finder) shape() Silhouette {
 		s.put(f.mask, c.box)
 	}
 	return s
+}
+
+// hide leaves no difference in the given cells of a frame, and those beside them.
+func (f *finder) hide(r Region) {
+	if r.Size() == 0 {
+		return
+	}
+	r = r.Grown()
+	x0, y0 := f.grid.Bounds(0)
+	for i := range f.diff {
+		// The picture's border, which has no cells, goes with those beside it.
+		col := min((max(0, i%f.mask.W*Shrink-x0))/travel.CellSide, r.Cols-1)
+		row := min((max(0, i/f.mask.W*Shrink-y0))/travel.CellSide, r.Rows-1)
+		if r.Cells[row*r.Cols+col] {
+			f.diff[i] = 0
+		}
+	}
 }

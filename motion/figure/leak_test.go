@@ -23,7 +23,7 @@ func TestNothingLeftOpen(t *testing.T) {
 		if before < c.frames {
 			t.Fatalf("%s: %d matrices open where %d layers are: the count proves nothing", name, before, c.frames)
 		}
-		if _, err := Find(s.layers, s.path, s.maps); err != nil {
+		if _, err := Find(s.layers, s.path, s.maps, 24); err != nil {
 			t.Fatal(err)
 		}
 		if p, err := NewPlate(s.layers, s.path[:0]); err == nil {

@@ -22,7 +22,7 @@ func lostCells(m *travel.Map) (cells []bool, any bool) {
 		if seen[i] || !moves(m, i) {
 			continue
 		}
-		group := gather(m, i, seen)
+		group := gather(m, i, seen, func(j int) bool { return moves(m, j) })
 		lost := 0
 		for _, j := range group {
 			if m.Lost[j] {
@@ -40,16 +40,16 @@ func lostCells(m *travel.Map) (cells []bool, any bool) {
 
 func moves(m *travel.Map, i int) bool { return m.Lost[i] || m.Travel[i] > 0 }
 
-// gather returns the moving cells that hang together with cell i, and marks
+// gather returns the cells of a kind that hang together with cell i, and marks
 // them as seen.
-func gather(m *travel.Map, i int, seen []bool) []int {
+func gather(m *travel.Map, i int, seen []bool, kind func(j int) bool) []int {
 	group := []int{i}
 	seen[i] = true
 	for k := 0; k < len(group); k++ {
 		col, row := group[k]%m.Cols, group[k]/m.Cols
 		for y := max(0, row-1); y <= min(m.Rows-1, row+1); y++ {
 			for x := max(0, col-1); x <= min(m.Cols-1, col+1); x++ {
-				if j := y*m.Cols + x; !seen[j] && moves(m, j) {
+				if j := y*m.Cols + x; !seen[j] && kind(j) {
 					seen[j] = true
 					group = append(group, j)
 				}

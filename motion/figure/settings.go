@@ -29,5 +29,9 @@ func Settings() map[string]any {
 		"figure_passing_share":    passingShare,
 		"figure_same_share":       sameShare,
 		"figure_same_noise":       sameNoise,
+		"pass_seconds":            passSeconds,
+		"pass_share":              passShare,
+		"blend_likeness":          blendLike,
+		"blend_least_levels":      blendLeast,
 	}
 }
