@@ -67,7 +67,9 @@ func (l *layout) beside(c *canvas, words string, m *mark, column float64, y, off
 func (l *layout) drawSlide(c *canvas, m *mark) {
 	x, y0, y1 := l.x(m.x0), l.top(m.start), l.under(m.end)
 	c.dashes(x, y0, y1, ink)
-	c.across(x, l.x(m.x1), y1+1, 1, ink)
+	if l.has(m.end) {
+		c.across(x, l.x(m.x1), y1+1, 1, ink)
+	}
 	words := fmt.Sprintf("slides %.1f %% %s", 100*math.Abs(m.SlipShare), arrow(m.SlipShare))
 	right, left := l.x(math.Max(m.x0, m.x1)+m.half), l.x(math.Min(m.x0, m.x1)-m.half)
 	at := c.place(words, left, right, y0, y1)

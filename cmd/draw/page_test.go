@@ -180,6 +180,25 @@ func TestBreak(t *testing.T) {
 	l.image()
 }
 
+// Remarks that share rows have lanes of their own.
+func TestRemarks(t *testing.T) {
+	s, st := made(90)
+	s.Notes = []sheet.Note{
+		{Kind: "slide", Start: 1031, End: 1060}, {Kind: "rooted-feet", Start: 1001, End: 1090}, {Kind: "frozen-hold", Start: 1001, End: 1090},
+	}
+	l := Ground(s, st)[0].layout()
+	list := append(l.flightRemarks(), l.noteRemarks()...)
+	if len(list) != 3 { // a frozen hold is not to be seen on the ground
+		t.Fatalf("%d remarks", len(list))
+	}
+	if lanes := spreadLanes([]remark{list[2], list[1], list[0]}); lanes != 2 {
+		t.Errorf("%d lanes", lanes)
+	}
+	if r := list[1]; r.y0 != l.tops[30] || r.y1 != l.tops[59]+rowHeight || r.words != "note: slide 1031–1060" {
+		t.Errorf("remark %+v", r)
+	}
+}
+
 func TestWordsKeepClear(t *testing.T) {
 	c := newCanvas(image.Pt(400, 200))
 	c.write(text, "first", 100, 100, ink)

@@ -19,6 +19,14 @@ const (
 	aroundSeconds = 1.0
 )
 
+// Settings are the thresholds in force.
+func Settings() map[string]any {
+	return map[string]any{
+		"strip_up_share": upShare, "strip_down_share": downShare, "strip_full_share": fullShare,
+		"strip_around_seconds": aroundSeconds, "strip_cells_most": Budget,
+	}
+}
+
 // Frames are consecutive frames of a shot with what was found in them.
 type Frames struct {
 	First  int // of the clip
