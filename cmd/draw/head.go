@@ -30,7 +30,7 @@ func (l *layout) drawHead(c *canvas) {
 }
 
 func (l *layout) title() string {
-	s := sheet.Visible(l.sheet.Clip.Name) + ", ground strip"
+	s := shortened(sheet.Visible(l.sheet.Clip.Name)) + ", ground strip"
 	if len(l.sheet.Shots) > 1 {
 		s += fmt.Sprintf(", shot %d", l.strip.Shot+1)
 	}
@@ -47,4 +47,17 @@ func (l *layout) pace() string {
 		return "one row a frame"
 	}
 	return fmt.Sprintf("one row for every %d frames, too long a clip for all", l.strip.Every)
+}
+
+// longestName is the most characters of a clip's name that the title has room for.
+const longestName = 36
+
+// shortened leaves out the middle of a long name: version numbers stand at its
+// end.
+func shortened(name string) string {
+	r := []rune(name)
+	if len(r) <= longestName {
+		return name
+	}
+	return string(r[:longestName/2]) + "…" + string(r[len(r)-longestName/2:])
 }

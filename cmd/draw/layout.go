@@ -61,7 +61,7 @@ func (p *Page) layout() *layout {
 	l := &layout{Page: p}
 	first, last := p.number(p.rows[0].Frame), p.number(p.rows[len(p.rows)-1].Frame)
 	for _, c := range p.sheet.Contacts {
-		if c.Shot == p.strip.Shot+1 && c.Start <= last && c.End >= first {
+		if c.Shot == p.strip.Shot+1 && c.Start <= last && c.End >= first && p.strip.Reaches(c.Start-p.number(0)) {
 			l.contacts = append(l.contacts, p.mark(c))
 		}
 	}
@@ -86,11 +86,14 @@ func (p *Page) layout() *layout {
 func (p *Page) mark(c sheet.Contact) mark {
 	sx := float64(p.strip.W) / float64(p.sheet.Clip.Width)
 	sy := float64(p.strip.H) / float64(p.sheet.Clip.Height)
-	m := mark{Contact: c, start: c.Start - p.sheet.Clip.FirstFrame, end: c.End - p.sheet.Clip.FirstFrame}
+	m := mark{Contact: c, start: c.Start - p.number(0), end: c.End - p.number(0)}
 	scale := p.strip.Scale(m.start)
 	m.x0 = p.strip.Column(m.start, c.X*sx, c.Y*sy)
 	m.x1 = m.x0 + c.SlipPx*sx*scale
-	m.half = soleShare * p.sheet.Figures[c.Figure-1].Height * sy * scale
+	m.half = soleShare * p.strip.Height
+	if i := c.Figure - 1; i >= 0 && i < len(p.sheet.Figures) {
+		m.half = soleShare * p.sheet.Figures[i].Height * sy * scale
+	}
 	return m
 }
 

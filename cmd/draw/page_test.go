@@ -199,6 +199,24 @@ func TestRemarks(t *testing.T) {
 	}
 }
 
+// However long the clip's name, the title stays in the picture, and a contact of
+// no known figure is drawn all the same.
+func TestOddSheets(t *testing.T) {
+	s, st := made(90)
+	s.Clip.Name = strings.Repeat("W", 80) + "_v031.mov"
+	s.Contacts[0].Figure = 0
+	s.Contacts[1].Start = 900 // before the strip
+	p := Ground(s, st)[0]
+	l := p.layout()
+	if title := l.title(); !strings.Contains(title, "_v031.mov") || width(head, title) > l.size().X-16 {
+		t.Errorf("title %q is %d pixels wide", title, width(head, title))
+	}
+	if len(l.contacts) != 2 || l.contacts[0].half <= 0 {
+		t.Errorf("contacts %+v", l.contacts)
+	}
+	p.image()
+}
+
 func TestWordsKeepClear(t *testing.T) {
 	c := newCanvas(image.Pt(400, 200))
 	c.write(text, "first", 100, 100, ink)
