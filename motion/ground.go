@@ -38,6 +38,7 @@ var Hook func(first int, s *feet.Stretch)
 // the stretch's figures are added to the shot's.
 func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*travel.Map) {
 	if found.Method != figure.ByPlate {
+		s.addRows(found, len(maps), nil)
 		return // what moves has no outline by motion alone
 	}
 	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path, Bodies: found.Bodies, Covers: found.Silhouettes, Figures: found.Figures}
@@ -49,6 +50,7 @@ func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*trav
 		Hook(s.first, in)
 	}
 	ground := feet.Find(in)
+	s.addRows(found, len(maps), ground.Contacts)
 	for _, c := range ground.Contacts {
 		c.Start, c.End = c.Start+s.first, c.End+s.first
 		c.Figure += len(s.figures)
@@ -103,4 +105,5 @@ func (s *shot) ground(r *Result, index int) {
 		im.Shot, im.Figure = index, id(im.Impact.Figure)
 		r.Impacts = append(r.Impacts, im)
 	}
+	s.addStrip(r, index)
 }

@@ -4,6 +4,7 @@ import (
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
+	"holdfast/motion/strip"
 )
 
 // A Result is everything Measure found in one clip. Frames count from 0,
@@ -19,6 +20,7 @@ type Result struct {
 	Contacts []Contact      // shot by shot, in order of their starts
 	Flights  []Flight
 	Impacts  []Impact
+	Strips   []*strip.Strip // one for each shot in which something stands
 	Curve    Curve
 	Settings map[string]any // every threshold that was in force
 	Warnings []string

@@ -7,6 +7,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
 	"holdfast/motion/picture"
+	"holdfast/motion/strip"
 	"holdfast/motion/travel"
 )
 
@@ -48,6 +49,7 @@ type shot struct {
 	contacts []Contact
 	flights  []Flight
 	impacts  []Impact
+	strip    *strip.Strip
 }
 
 // rawSeries is the travel of a shot's figures in pixels, with the height they
@@ -65,7 +67,7 @@ type rawSeries struct {
 }
 
 func newShot(o Options, look, start int) *shot {
-	return &shot{o: o, look: look, start: start, first: start}
+	return &shot{o: o, look: look, start: start, first: start, strip: strip.New(o.Size.X, o.Size.Y, start)}
 }
 
 func (s *shot) close() {

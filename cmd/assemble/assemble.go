@@ -8,6 +8,7 @@ import (
 
 	"holdfast/extract"
 	"holdfast/motion"
+	"holdfast/motion/strip"
 	"holdfast/sheet"
 )
 
@@ -67,6 +68,10 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	s.Complete()
 	return s
 }
+
+// Strips returns the ground strips, in working pixels and with frames from 0 as
+// measured.
+func (m *Measured) Strips() []*strip.Strip { return m.result.Strips }
 
 // number returns what a reviewer calls the frame with an index from 0.
 func (m *Measured) number(index int) int { return m.First + m.Skipped + index }

@@ -2,15 +2,19 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
+	"holdfast/cmd/draw"
 	"holdfast/cmd/holdfast/internal/whole"
+	"holdfast/motion/strip"
 	"holdfast/sheet"
 )
 
@@ -83,8 +87,21 @@ func (s set) ours() func(name string) bool {
 				return true
 			}
 		}
-		return false
+		return s.isGround(name)
 	}
+}
+
+// groundSuffix ends the names of ground strips; which shot and page they show
+// comes before it.
+const groundSuffix = ".ground.png"
+
+var whichGround = regexp.MustCompile(`^(-shot[0-9]+)?(-page[0-9]+)?$`)
+
+// isGround reports whether a name is that of a ground strip of this set.
+func (s set) isGround(name string) bool {
+	which, ours := strings.CutPrefix(name, s.stem)
+	which, picture := strings.CutSuffix(which, groundSuffix)
+	return ours && picture && whichGround.MatchString(which)
 }
 
 // check looks, before any work is done, whether the set can be written.
@@ -102,15 +119,38 @@ func same(a, b string) bool {
 	return errX == nil && errY == nil && os.SameFile(x, y)
 }
 
-// fill writes every format of a sheet into a folder that is not in its place
-// yet.
-func (s set) fill(f *whole.Folder, sh *sheet.Sheet) error {
+// fill writes every format of a sheet, and its ground strips, into a folder that
+// is not in its place yet.
+func (s set) fill(ctx context.Context, f *whole.Folder, sh *sheet.Sheet, strips []*strip.Strip) error {
 	for _, form := range formats {
 		text, err := form.render(sh, sheet.DefaultWidth)
 		if err != nil {
 			return err
 		}
 		if err := f.Write(s.stem+form.suffix, text); err != nil {
+			return err
+		}
+	}
+	for _, st := range strips {
+		if err := s.drawGround(ctx, f, sh, st); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// drawGround writes the pages of a ground strip one by one: a picture is drawn
+// when the one before is on the disk.
+func (s set) drawGround(ctx context.Context, f *whole.Folder, sh *sheet.Sheet, st *strip.Strip) error {
+	for _, page := range draw.Ground(sh, st) {
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		picture, err := page.PNG()
+		if err != nil {
+			return err
+		}
+		if err := f.Write(s.stem+page.Suffix()+groundSuffix, picture); err != nil {
 			return err
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
 	"holdfast/motion"
+	"holdfast/motion/strip"
 	"holdfast/sheet"
 )
 
@@ -25,7 +26,7 @@ func sheetCommand() *cli.Command {
 			"before a name that starts with a dash.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, vtt"},
-			&cli.StringFlag{Name: "out", Usage: "also write every form to a folder named after the clip in `DIR`"},
+			&cli.StringFlag{Name: "out", Usage: "also write every form, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`, such as 24, 23.976 or 30000/1001; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
@@ -125,7 +126,7 @@ func (j *sheetJob) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return j.put(ctx, m.Sheet())
+	return j.put(ctx, m.Sheet(), m.Strips())
 }
 
 func (j *sheetJob) set() set { return newSet(j.out, filepath.Base(j.clip), j.overwrite) }
@@ -196,7 +197,7 @@ func (j *sheetJob) expected(clip extract.Clip) int64 {
 // put prints the sheet, and writes the set if one is wanted. The set is ready
 // before anything is printed and moves to its place after, so that a failure
 // of either leaves no file.
-func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet) error {
+func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet, strips []*strip.Strip) error {
 	if j.out == "" {
 		return j.print(ctx, s)
 	}
@@ -206,7 +207,7 @@ func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet) error {
 		return err
 	}
 	defer folder.Discard()
-	if err := files.fill(folder, s); err != nil {
+	if err := files.fill(ctx, folder, s, strips); err != nil {
 		return err
 	}
 	if err := j.print(ctx, s); err != nil {

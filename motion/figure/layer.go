@@ -70,3 +70,9 @@ func (l *Layer) Set(p *picture.Picture) {
 		}
 	}
 }
+
+// Chroma returns the blue and red chroma of a pixel of the layer.
+func (l *Layer) Chroma(x, y int) (cb, cr uint8) {
+	p := l.Pix[(y*l.W+x)*channels:]
+	return p[channelCb], p[channelCr]
+}
