@@ -58,7 +58,6 @@ type body struct {
 	w, h   []float64 // of its box, at the scale of the first frame
 	fill   []float64 // share of its box that it fills
 	cut    []bool    // it touches the rim of the picture
-	below  []bool    // it touches the lower rim
 	height float64   // of the figure
 }
 
@@ -94,7 +93,6 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	b.x, b.y, b.bottom = append(b.x, x), append(b.y, y), append(b.bottom, low)
 	b.w, b.h = append(b.w, scale*float64(k*seen.W())), append(b.h, scale*float64(k*seen.H()))
 	b.fill = append(b.fill, n/max(1, float64(seen.W()*seen.H())))
-	b.below = append(b.below, seen.Y1 >= shape.H)
 	b.cut = append(b.cut, seen.X0 <= 0 || seen.Y0 <= 0 || seen.X1 >= shape.W || seen.Y1 >= shape.H)
 }
 

@@ -63,7 +63,7 @@ func (b *body) flies(i, j int, rate float64) bool {
 	}
 	off := 0.0
 	for k := i - 1; k <= j+1; k++ {
-		if !b.seen[k] || b.below[k] {
+		if !b.seen[k] {
 			return false
 		}
 		u := float64(k-i+1) / float64(j-i+2)
