@@ -238,6 +238,11 @@ func (w *walker) oneFoot(a, b *stand, sole float64) (off float64, ok bool) {
 	return math.Abs(d-sole)/sole - 0.05*float64(both), d > 0.4*sole && d < 1.25*sole && math.Abs(p.y-q.y) < 0.06*w.height
 }
 
+// besideSole and insideSole are how far, in soles, beside the end of a sole and
+// towards its other end something belongs to it: what is followed are windows,
+// which seldom begin just where a shoe does. Feet side by side are 0.4 apart.
+const besideSole, insideSole = 0.35, 0.8
+
 // within reports whether a stand lies on the sole of a group and in its time.
 func (w *walker) within(st *stand, stands []stand, group []int, sole float64) bool {
 	for _, g := range group {
@@ -250,7 +255,7 @@ func (w *walker) within(st *stand, stands []stand, group []int, sole float64) bo
 		if math.Abs(p.y-q.y) > 0.06*w.height {
 			continue
 		}
-		if d := p.x - q.x; o.left && d > -0.45*sole && d < 0.8*sole || !o.left && d < 0.45*sole && d > -0.8*sole {
+		if d := p.x - q.x; o.left && d > -besideSole*sole && d < insideSole*sole || !o.left && d < besideSole*sole && d > -insideSole*sole {
 			return true
 		}
 	}

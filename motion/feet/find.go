@@ -29,10 +29,10 @@ func Find(s *Stretch) *Found {
 			out.Impacts = append(out.Impacts, impacts...)
 			continue
 		}
-		if !b.whole(f) {
+		contacts := s.contacts(f)
+		if !b.whole(f) && !steps(contacts, b) {
 			continue // its feet are not to be seen
 		}
-		contacts := s.contacts(f)
 		for k := range contacts {
 			contacts[k].Figure = i
 		}
@@ -102,14 +102,23 @@ func (s *Stretch) ground(t, to int, x, y float64) (float64, float64) {
 	return x + dx, y + dy
 }
 
-// wholeShare is the least share of its height at which a figure is mostly seen
-// when all of it is.
-const wholeShare = 0.85
+// whole reports whether f is seen from head to foot: what never leaves its place
+// is so where the plate holds its legs.
+func (b *body) whole(f *figure.Figure) bool { return !f.Rooted || f.Whole }
 
-// whole reports whether f is seen from head to foot. What never leaves its place
-// is so where the plate holds its legs, or where they move as well.
-func (b *body) whole(f *figure.Figure) bool {
-	return !f.Rooted || f.Whole || median(b.h) >= wholeShare*b.height
+// stepsLeast is how many contacts that begin and end in the stretch tell feet
+// from elbows and hems, which stay where they are.
+const stepsLeast = 3
+
+// steps reports whether what b stands on comes and goes.
+func steps(contacts []Contact, b *body) bool {
+	n := 0
+	for _, c := range contacts {
+		if c.Start > b.first && c.End < b.last() {
+			n++
+		}
+	}
+	return n >= stepsLeast
 }
 
 func (b *body) last() int { return b.first + len(b.seen) - 1 }
