@@ -92,6 +92,7 @@ func TestFeetNotes(t *testing.T) {
 		"slip under a slide": {ground(film, 240).walk(5, 0.019, twelve...), nil, "", ""},
 		"one slide":          {ground(film, 240).walk(5, 0, 12, 12, 12).stand(41, 60, 340, -0.08), []string{"slide"}, WeightFix, "foot down at 41 slides 8.0 % of the figure's height to the left (16 px) over 20 frames, 0.10 heights a second; the camera is still"},
 		"small slide":        {ground(film, 240).walk(5, 0, 12, 12, 12).stand(41, 60, 340, 0.035), []string{"slide"}, WeightLook, "to the right"},
+		"brief slide":        {ground(film, 240).stand(5, 9, 300, 0.1), []string{"slide"}, WeightLook, "over 5 frames"},
 		"glide":              {ground(film, 240).walk(5, 0.07, twelve...), []string{"slide"}, WeightFix, "the whole figure glides: 8 of 8 contacts slip to the right"},
 		"glide and bad plant": {ground(film, 240).walk(5, 0.07, twelve...).stand(101, 119, 740, -0.2),
 			[]string{"slide", "slide"}, WeightFix, "the whole figure glides: 8 of 9"},
@@ -107,7 +108,7 @@ func TestFeetNotes(t *testing.T) {
 		"pop at 60":      {ground(Rate{60, 1}, 240).stand(5, 30, 300, 0).stand(36, 60, 301, 0), []string{"foot-pop"}, WeightLook, "5 frames"},
 		// 12 frames at 24 a second rise 0.3065 m: 0.18 heights of 1.7 m.
 		"hops big and little": {hops(0.16, 0.20, 0.155), nil, "", ""},
-		"even hops":           {hops(0.18, 0.18, 0.181), []string{"even-hops"}, WeightLook, "3 hops all alike"},
+		"even hops":           {hops(0.18, 0.18, 0.181), []string{"even-hops"}, WeightLook, "the 3 hops are all alike"},
 		"two hops":            {hops(0.18, 0.18), nil, "", ""},
 		"floats":              {hops(0.10), []string{"floaty-hop"}, WeightLook, "gives a figure of 1.7 m 15 to 21 %"},
 		"hangs":               {hops(0.06), []string{"floaty-hop"}, WeightFix, "up 6 %"},

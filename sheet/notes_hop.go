@@ -37,15 +37,15 @@ func (s *Sheet) hopNote(f Flight) Note {
 			"figure_height_m": metres, "rise_tolerance_share": riseTolerance, "fix_factor": farOff,
 		},
 	}
-	verdict, off := "the hop floats", f.RiseShare*farOff < g.RiseLow
+	verdict, off := Floats, f.RiseShare*farOff < g.RiseLow
 	if g.Word == FallsFast {
-		n.Kind, verdict, off = "heavy-drop", "the hop falls too fast", f.RiseShare > farOff*g.RiseHigh
+		n.Kind, verdict, off = "heavy-drop", FallsFast, f.RiseShare > farOff*g.RiseHigh
 	}
 	if off {
 		n.Weight = WeightFix
 	}
-	n.Text = fmt.Sprintf("%s: up %.0f %% of the figure's height in %s of air; gravity gives a figure of %g m %.0f to %.0f %% in that time",
-		verdict, 100*f.RiseShare, count(f.Frames, "frame"), metres, 100*g.RiseLow, 100*g.RiseHigh)
+	n.Text = fmt.Sprintf("%shop %s: up %.0f %% of the figure's height in %s of air; gravity gives a figure of %g m %.0f to %.0f %% in that time",
+		s.whose(f.Figure), verdict, 100*f.RiseShare, count(f.Frames, "frame"), metres, 100*g.RiseLow, 100*g.RiseHigh)
 	return n
 }
 
@@ -61,8 +61,8 @@ func (s *Sheet) evenHopNotes() []Note {
 		rise, air := stat.Mean(e.rises, nil), stat.Mean(e.airs, nil)
 		notes = append(notes, Note{
 			Kind: "even-hops", Start: first.Start, End: last.End, Weight: WeightLook,
-			Text: fmt.Sprintf("%d hops all alike, about %.0f %% of the figure's height and %.0f frames of air each: some big and some little would read better",
-				len(series), 100*rise, air),
+			Text: fmt.Sprintf("%s%d hops are all alike, about %.0f %% of the figure's height and %.0f frames of air each: some big and some little would read better",
+				s.whose(first.Figure), len(series), 100*rise, air),
 			Measured: map[string]any{
 				"hops": len(series), "mean_rise_share": round(rise, shareDigits), "mean_air_frames": round(air, pixelDigits),
 				"rise_variation": round(e.riseVariation(), shareDigits), "air_spread_frames": e.airSpread(),

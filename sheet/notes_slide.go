@@ -11,6 +11,9 @@ import (
 const (
 	// plainSlide is the slip, in figure heights, that every eye sees.
 	plainSlide = 0.04
+	// sureSlide is how many frames a contact must last before its slide is sure: a
+	// slip over fewer rests on a few small moves, and may be a foot still swinging.
+	sureSlide = 6
 	// glideShare is the share of a figure's contacts that must slip alike before
 	// the whole figure glides, and glideContacts how many at least.
 	glideShare, glideContacts = 2.0 / 3, 3
@@ -79,20 +82,20 @@ func median(v []float64) float64 {
 func (s *Sheet) slideNote(c Contact) Note {
 	camera, _ := s.cameraTravel(c.Start, c.End)
 	return Note{
-		Kind: "slide", Start: c.Start, End: c.End, Weight: slideWeight(c.SlipShare),
+		Kind: "slide", Start: c.Start, End: c.End, Weight: slideWeight(c.SlipShare, c.End-c.Start+1),
 		Text: fmt.Sprintf("%sfoot down at %d slides %.1f %% of the figure's height to the %s (%.0f px) over %s, %.2f heights a second; %s",
 			s.whose(c.Figure), c.Start, 100*math.Abs(c.SlipShare), side(c.SlipShare, "right", "left"), math.Abs(c.SlipPx),
 			count(c.End-c.Start+1, "frame"), math.Abs(s.slipSpeed(c)), s.cameraWords(c.Shot, camera)),
 		Measured: map[string]any{
 			"contact": c.ID, "slip_px": c.SlipPx, "slip_share": c.SlipShare,
 			"speed_heights_per_second": round(s.slipSpeed(c), shareDigits), "camera_travel_x_px": round(camera, pixelDigits),
-			"slide_share": SlideShare, "fix_share": plainSlide,
+			"slide_share": SlideShare, "fix_share": plainSlide, "fix_frames": sureSlide,
 		},
 	}
 }
 
-func slideWeight(share float64) string {
-	if math.Abs(share) >= plainSlide {
+func slideWeight(share float64, frames int) string {
+	if math.Abs(share) >= plainSlide && frames >= sureSlide {
 		return WeightFix
 	}
 	return WeightLook
@@ -123,7 +126,7 @@ func (s *Sheet) glideNote(stands, glide []Contact) Note {
 	c, slip, speed := glide[0], stat.Mean(slips, nil), median(speeds)
 	camera, _ := s.cameraTravel(c.Start, end)
 	return Note{
-		Kind: "slide", Start: c.Start, End: end, Weight: slideWeight(slip),
+		Kind: "slide", Start: c.Start, End: end, Weight: slideWeight(slip, end-c.Start+1),
 		Text: fmt.Sprintf("the whole figure glides: %d of %s slip to the %s, about %.1f %% of the figure's height each (%.2f heights a second), so the stride is wrong for the speed; %s",
 			len(glide), count(len(stands), "contact"), side(slip, "right", "left"), 100*math.Abs(slip), math.Abs(speed),
 			s.cameraWords(c.Shot, camera)),
