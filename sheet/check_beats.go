@@ -74,6 +74,14 @@ func (s *Sheet) checkGround() error {
 			return bad(at("contacts", i, "state"), "is %q", Visible(c.State))
 		}
 	}
+	for i, t := range s.Steps {
+		if err := s.inShot("steps", i, t.Shot, t.Figure, t.Start, t.End); err != nil {
+			return err
+		}
+		if t.From < 1 || t.From > len(s.Contacts) || t.To < 1 || t.To > len(s.Contacts) {
+			return bad(at("steps", i, "to"), "leads from contact %d to %d; there are %d", t.From, t.To, len(s.Contacts))
+		}
+	}
 	for i, f := range s.Flights {
 		if err := numbered("flights", i, f.ID); err != nil {
 			return err

@@ -111,6 +111,11 @@ func (s *Sheet) completeGround() {
 		c.X, c.Y = round(c.X, pixelDigits), round(c.Y, pixelDigits)
 		c.SlipPx, c.SlipShare = round(c.SlipPx, pixelDigits), round(c.SlipShare, shareDigits)
 	}
+	fill(&s.Steps)
+	for i := range s.Steps {
+		t := &s.Steps[i]
+		t.Seconds, t.Length = round(t.Seconds, secondDigits), round(t.Length, shareDigits)
+	}
 	fill(&s.Flights)
 	for i := range s.Flights {
 		f := &s.Flights[i]
@@ -118,6 +123,10 @@ func (s *Sheet) completeGround() {
 		f.Frames = f.End - f.Start + 1
 		f.RisePx, f.TravelPx = round(f.RisePx, pixelDigits), round(f.TravelPx, pixelDigits)
 		f.RiseShare = round(f.RiseShare, shareDigits)
+		if f.Gravity != nil {
+			g := f.Gravity.rounded()
+			f.Gravity = &g
+		}
 	}
 	fill(&s.Impacts)
 	for i := range s.Impacts {

@@ -27,7 +27,7 @@ func TestGolden(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		sheet *Sheet
-	}{{"sample", sampleSheet()}, {"one-frame", oneFrame()}} {
+	}{{"sample", sampleSheet()}, {"one-frame", oneFrame()}, {"feet", feetSample()}} {
 		for _, w := range writers {
 			path := filepath.Join("..", "testdata", "sheet", c.name+"."+w.name)
 			var got bytes.Buffer

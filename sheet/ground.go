@@ -6,6 +6,10 @@ const (
 	StateSlide = "slide" // it travels
 )
 
+// SlideShare is the slip, in figure heights, from which a contact is a slide:
+// under 2 % no eye sees one, over 4 % every eye does.
+const SlideShare = 0.03
+
 // A Contact is each time something of a figure stands on the ground at one
 // spot.
 type Contact struct {
@@ -32,6 +36,9 @@ type Flight struct {
 	RisePx    float64 `json:"rise_px"`
 	RiseShare float64 `json:"rise_share"` // in figure heights
 	TravelPx  float64 `json:"travel_px"`
+
+	Gravity *Gravity `json:"gravity,omitempty"` // given by Review
+	Ladder  string   `json:"ladder,omitempty"`  // of one hop of several, given by Review: HopBig, HopSmall, HopAlike
 }
 
 // An Impact is the instant a free object meets the ground.

@@ -59,6 +59,7 @@ func (s *Sheet) members() []member {
 	}
 	return append(list,
 		member{"contacts", s.Contacts, writeList[Contact]},
+		member{"steps", s.Steps, writeList[Step]},
 		member{"flights", s.Flights, writeList[Flight]},
 		member{"impacts", s.Impacts, writeList[Impact]},
 		member{"notes", s.Notes, writeList[Note]},

@@ -69,7 +69,7 @@ func oneFrame() *Sheet {
 }
 
 func TestSamplesAreSheets(t *testing.T) {
-	for _, s := range []*Sheet{sampleSheet(), oneFrame()} {
+	for _, s := range []*Sheet{sampleSheet(), oneFrame(), feetSample()} {
 		if err := s.Check(); err != nil {
 			t.Errorf("%s: %v", s.Clip.Name, err)
 		}

@@ -27,6 +27,7 @@ type Sheet struct {
 	Exposure []Exposure     `json:"exposure"`
 	Repeats  *Repeats       `json:"repeats,omitempty"` // nil unless the clip was conformed by repeating frames
 	Contacts []Contact      `json:"contacts"`
+	Steps    []Step         `json:"steps"`
 	Flights  []Flight       `json:"flights"`
 	Impacts  []Impact       `json:"impacts"`
 	Notes    []Note         `json:"notes"`

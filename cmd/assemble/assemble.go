@@ -21,6 +21,8 @@ type Measured struct {
 	SHA256   string
 	First    int // number of the clip's first frame
 	Skipped  int // frames of the clip before the first one measured
+
+	FigureHeight float64 // metres that figures are said to be tall; 0: sheet.DefaultFigureHeight
 }
 
 // New returns a clip with what was measured in it, its frames numbered from 0.
@@ -66,6 +68,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	m.ground(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()
+	s.Review(m.metres())
 	return s
 }
 
@@ -79,6 +82,13 @@ func (m *Measured) number(index int) int { return m.First + m.Skipped + index }
 // scale returns displayed pixels for each working pixel, across and down.
 func (m *Measured) scale() (x, y float64) {
 	return float64(m.clip.Width) / float64(m.clip.Work.X), float64(m.clip.Height) / float64(m.clip.Work.Y)
+}
+
+func (m *Measured) metres() float64 {
+	if m.FigureHeight == 0 {
+		return sheet.DefaultFigureHeight
+	}
+	return m.FigureHeight
 }
 
 func (m *Measured) head() sheet.Clip {

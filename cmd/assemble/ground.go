@@ -30,12 +30,8 @@ func (m *Measured) ground(s *sheet.Sheet) {
 	}
 }
 
-// SlideShare is the slip, in figure heights, from which a contact is a slide:
-// under 2 % no eye sees one, over 4 % every eye does.
-const SlideShare = 0.03
-
 func state(share float64) string {
-	if math.Abs(share) >= SlideShare {
+	if math.Abs(share) >= sheet.SlideShare {
 		return sheet.StateSlide
 	}
 	return sheet.StatePlant

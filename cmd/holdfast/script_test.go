@@ -1,7 +1,9 @@
 package main
 
 import (
+	"context"
 	"errors"
+	"image"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -14,6 +16,9 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/santhosh-tekuri/jsonschema/v6"
+
+	"holdfast/extract"
+	"holdfast/motion/scene"
 )
 
 func TestMain(m *testing.M) { testscript.Main(m, map[string]func(){"holdfast": main}) }
@@ -38,6 +43,7 @@ func TestScripts(t *testing.T) {
 			return err
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"draws":       draws,
 			"exits":       exits,
 			"twolines":    twoLineErrors,
 			"interrupted": interrupted,
@@ -46,6 +52,23 @@ func TestScripts(t *testing.T) {
 			"obeys":       obeysSchema,
 		},
 	})
+}
+
+// draws SCENE FILE: a scene of the catalogue becomes a clip.
+func draws(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: draws SCENE FILE")
+	}
+	scenes, err := scene.Catalogue(image.Pt(640, 360))
+	ts.Check(err)
+	i := slices.IndexFunc(scenes, func(sc *scene.Scene) bool { return sc.Name == args[0] })
+	if i < 0 {
+		ts.Fatalf("no scene is called %q", args[0])
+	}
+	sc := scenes[i]
+	ts.Check(extract.WriteVideo(context.Background(), ts.MkAbs(args[1]), extract.VideoOptions{
+		Width: sc.Width, Height: sc.Height, Rate: extract.Rate(sc.Rate),
+	}, drawAll(sc, &progress{})))
 }
 
 // exits CODE COMMAND...: the command ends with this code.

@@ -32,6 +32,7 @@ func sheetCommand() *cli.Command {
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			&cli.StringFlag{Name: "from", Usage: "measure from `FRAME` on, a frame number or a timecode such as 00:00:02:12"},
 			&cli.StringFlag{Name: "to", Usage: "measure up to `FRAME`, that one included"},
+			&cli.Float64Flag{Name: "figure-height", Value: sheet.DefaultFigureHeight, Usage: "take figures to be `METRES` tall where hops are held against gravity"},
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
 		},
 		Action: func(c *cli.Context) error {
@@ -53,6 +54,7 @@ type sheetJob struct {
 	quiet          bool
 	first          int
 	from, to       string
+	metres         float64 // a figure\'s height
 	read           extract.Options
 	stdout, stderr io.Writer
 }
@@ -62,6 +64,7 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	j := &sheetJob{
 		out: c.String("out"), overwrite: c.Bool("overwrite"), quiet: c.Bool("quiet"),
 		first: c.Int("first-frame"), from: c.String("from"), to: c.String("to"),
+		metres: c.Float64("figure-height"),
 		stdout: c.App.Writer, stderr: c.App.ErrWriter,
 	}
 	var err error
@@ -80,6 +83,10 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	if j.first < -maxFirst || j.first > maxFirst {
 		return nil, usage(fmt.Sprintf("--first-frame %d is out of range", j.first),
 			fmt.Sprintf("frame numbers go from %d to %d", -maxFirst, maxFirst))
+	}
+	if !(j.metres >= sheet.MinFigureHeight && j.metres <= sheet.MaxFigureHeight) {
+		return nil, usage(fmt.Sprintf("--figure-height %g is out of range", j.metres),
+			fmt.Sprintf("heights go from %g to %d metres", sheet.MinFigureHeight, sheet.MaxFigureHeight))
 	}
 	if c.IsSet("fps") {
 		if j.read.FPS, err = extract.ParseRate(c.String("fps")); err != nil {
@@ -177,6 +184,7 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 	}
 	m := assemble.New(clip, result)
 	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
+	m.FigureHeight = j.metres
 	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
 	return m, nil
 }

@@ -1,0 +1,59 @@
+package sheet
+
+// standardGravity is the free fall of things on earth, m/s² (3rd CGPM, 1901).
+const standardGravity = 9.80665
+
+// riseTolerance is the share by which a rise may be measured wrong.
+const riseTolerance = 0.1
+
+// Words for a flight against gravity.
+const (
+	Floats    = "floats"         // in the air too long for its height
+	FallsFast = "falls too fast" // back on the ground too soon for its height
+	InKeeping = "in keeping"
+)
+
+// Gravity says how high a flight would have gone under gravity, if its figure
+// were of the height stated. Rises are in figure heights.
+type Gravity struct {
+	AirSeconds float64 `json:"air_seconds"`
+	RiseLow    float64 `json:"rise_low_share"`  // with one frame less in the air
+	RiseHigh   float64 `json:"rise_high_share"` // with one frame more
+	Ratio      float64 `json:"ratio"`           // measured rise over that of the air time
+	Word       string  `json:"word"`            // Floats, FallsFast or InKeeping
+}
+
+// freeRise is how high, in metres, something goes that is back after so many
+// seconds: g T² / 8.
+func freeRise(seconds float64) float64 { return standardGravity * seconds * seconds / 8 }
+
+// weigh holds every flight against gravity.
+func (s *Sheet) weigh(metres float64) {
+	for i := range s.Flights {
+		f := &s.Flights[i]
+		f.Gravity = s.gravity(f.Frames, f.RiseShare, metres)
+	}
+}
+
+func (s *Sheet) gravity(frames int, rise, metres float64) *Gravity {
+	share := func(n int) float64 { return freeRise(s.Clip.length(n)) / metres }
+	g := &Gravity{
+		AirSeconds: s.Clip.length(frames), RiseLow: share(frames - 1), RiseHigh: share(frames + 1),
+		Ratio: rise / share(frames), Word: InKeeping,
+	}
+	switch {
+	case rise < g.RiseLow*(1-riseTolerance):
+		g.Word = Floats
+	case rise > g.RiseHigh*(1+riseTolerance):
+		g.Word = FallsFast
+	}
+	return g
+}
+
+// rounded returns the same with the decimals that are kept.
+func (g Gravity) rounded() Gravity {
+	return Gravity{
+		AirSeconds: round(g.AirSeconds, secondDigits), RiseLow: round(g.RiseLow, shareDigits),
+		RiseHigh: round(g.RiseHigh, shareDigits), Ratio: round(g.Ratio, shareDigits), Word: g.Word,
+	}
+}

@@ -1,0 +1,16 @@
+package sheet
+
+// feetSample is a clip with everything a sheet says of feet: one figure walks
+// with a bad plant and hops, another's ball bounces.
+func feetSample() *Sheet {
+	s := ground(film, 240).walk(5, 0, 12, 12, 12, 12).stand(53, 72, 420, -0.082).stand(75, 90, 420, 0)
+	for i := range 3 {
+		s.fly(91+24*i, 12, 0.09).stand(103+24*i, 114+24*i, 430, 0)
+	}
+	s.Figures = append(s.Figures, Figure{Shot: 1, Start: 1, End: 240, Height: 30})
+	half := 0.75
+	s.Impacts = []Impact{{Shot: 1, Figure: 2, Frame: 20.25}, {Shot: 1, Figure: 2, Frame: 44.5, Restitution: &half}}
+	s.Complete()
+	s.Review(DefaultFigureHeight)
+	return s
+}

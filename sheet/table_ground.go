@@ -1,0 +1,103 @@
+package sheet
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// writeGround writes a table each of what stood, flew and bounced, where there
+// is any.
+func (s *Sheet) writeGround(p *page) {
+	if len(s.Contacts) > 0 {
+		p.table(s.contactColumns())
+	}
+	if len(s.Flights) > 0 {
+		p.table(s.flightColumns())
+	}
+	if len(s.Impacts) > 0 {
+		p.table(s.impactColumns())
+	}
+}
+
+// withFigure puts a column of figures first where a clip has several.
+func (s *Sheet) withFigure(columns []column, figures []string) []column {
+	if len(s.Figures) < 2 {
+		return columns
+	}
+	return append([]column{{name: "figure", align: text.AlignRight, cells: figures}}, columns...)
+}
+
+// addRow adds one cell to each column.
+func addRow(columns []column, cells ...string) {
+	for i, cell := range cells {
+		columns[i].cells = append(columns[i].cells, cell)
+	}
+}
+
+func (s *Sheet) contactColumns() []column {
+	right := text.AlignRight
+	c := []column{
+		{name: "contact", align: right}, {name: "frames"}, {name: "length", align: right}, {align: right, spare: 1},
+		{name: "state"}, {name: "slip", align: right}, {name: "step", align: right, spare: 2}, {spare: 2},
+	}
+	steps := map[int]Step{}
+	for _, t := range s.Steps {
+		steps[t.To] = t
+	}
+	var figures []string
+	for _, k := range s.Contacts {
+		frames, length, way := k.End-k.Start+1, "", ""
+		if t, ok := steps[k.ID]; ok {
+			length, way = fmt.Sprintf("%.2f heights", t.Length), t.Direction
+		}
+		figures = append(figures, figureName(k.Figure))
+		addRow(c, strconv.Itoa(k.ID), span(k.Start, k.End), fmt.Sprintf("%d f", frames), secondWords(s.Clip.length(frames)),
+			k.State, signedPercent(k.SlipShare), length, way)
+	}
+	return s.withFigure(c, figures)
+}
+
+// signedPercent writes a share with a tenth of a percent, its sign only where it
+// is not nought.
+func signedPercent(share float64) string {
+	words := fmt.Sprintf("%+.1f %%", 100*share)
+	if words == "+0.0 %" || words == "-0.0 %" {
+		return "0.0 %"
+	}
+	return words
+}
+
+func (s *Sheet) flightColumns() []column {
+	right := text.AlignRight
+	c := []column{
+		{name: "flight", align: right}, {name: "frames"}, {name: "air", align: right}, {align: right, spare: 1},
+		{name: "rise", align: right}, {name: "by gravity", spare: 3}, {name: "", wraps: true}, {name: "hop", spare: 2},
+	}
+	var figures []string
+	for _, f := range s.Flights {
+		by, word := "", ""
+		if g := f.Gravity; g != nil {
+			by, word = fmt.Sprintf("%.0f–%.0f %%", 100*g.RiseLow, 100*g.RiseHigh), g.Word
+		}
+		figures = append(figures, figureName(f.Figure))
+		addRow(c, strconv.Itoa(f.ID), span(f.Start, f.End), fmt.Sprintf("%d f", f.Frames), secondWords(s.Clip.length(f.Frames)),
+			percent(&f.RiseShare), by, word, f.Ladder)
+	}
+	return s.withFigure(c, figures)
+}
+
+func (s *Sheet) impactColumns() []column {
+	c := []column{{name: "impact at", align: text.AlignRight}, {name: "restitution", align: text.AlignRight}}
+	var figures []string
+	for _, i := range s.Impacts {
+		bounce := ""
+		if i.Restitution != nil {
+			bounce = fmt.Sprintf("%.2f", *i.Restitution)
+		}
+		figures = append(figures, figureName(i.Figure))
+		addRow(c, fmt.Sprintf("%.1f", i.Frame), bounce)
+	}
+	return s.withFigure(c, figures)
+}
