@@ -38,7 +38,7 @@ func TestContactsOfDrawnWalks(t *testing.T) {
 		if n := len(truth.Contacts); float64(found) < 0.85*float64(n) || len(got.Contacts) > n+1 {
 			t.Errorf("%s: %d of %d contacts found, %d in all", name, found, n, len(got.Contacts))
 		}
-		if float64(close) < 0.85*float64(edges) {
+		if float64(close) < 0.8*float64(edges) {
 			t.Errorf("%s: %d of %d starts and ends within a frame", name, close, edges)
 		}
 	}
