@@ -31,9 +31,6 @@ type Impact struct {
 	feet.Impact
 }
 
-// Hook is scratch.
-var Hook func(first int, s *feet.Stretch)
-
 // stand finds what stands, flies and bounces in a stretch. It must come before
 // the stretch's figures are added to the shot's.
 func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*travel.Map) {
@@ -45,9 +42,6 @@ func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*trav
 	for t := range maps {
 		in.Luma = append(in.Luma, s.layers[t].Luma)
 		in.Still = append(in.Still, t > 0 && farthestOf(found, maps, t) < beats.StillShare*found.Height())
-	}
-	if Hook != nil {
-		Hook(s.first, in)
 	}
 	ground := feet.Find(in)
 	s.addRows(found, len(maps), ground.Contacts)

@@ -89,7 +89,10 @@ func (s *shot) add(p *picture.Picture, st step) error {
 	if err != nil {
 		return err
 	}
-	l.Set(p)
+	if err := l.Set(p); err != nil {
+		l.Close()
+		return err
+	}
 	s.layers, s.steps = append(s.layers, l), append(s.steps, st)
 	return nil
 }

@@ -138,7 +138,9 @@ func (c clip) film(t *testing.T) shot {
 			t.Fatal(err)
 		}
 		t.Cleanup(l.Close)
-		l.Set(to)
+		if err := l.Set(to); err != nil {
+			t.Fatal(err)
+		}
 		s.layers = append(s.layers, l)
 		s.path = append(s.path, camera.Similarity{A: 1, TX: c.at(0) - c.at(n)})
 		if n == 0 {

@@ -32,6 +32,7 @@ type Layer struct {
 	Pix  []uint8
 	Luma []uint8 // of the frame at its working size; nil where l shows no frame
 	mat  gocv.Mat
+	full gocv.Mat // holds Luma, outside Go's heap like mat
 }
 
 // NewLayer returns an empty layer of w by h pixels.
@@ -52,12 +53,24 @@ func NewLayer(w, h int) (*Layer, error) {
 // Close frees the layer's memory.
 func (l *Layer) Close() {
 	l.mat.Close()
-	l.Pix = nil
+	if l.Luma != nil {
+		l.full.Close()
+	}
+	l.Pix, l.Luma = nil, nil
 }
 
 // Set fills l, half the size of p, from p.
-func (l *Layer) Set(p *picture.Picture) {
-	l.Luma = append(l.Luma[:0], p.Y...)
+func (l *Layer) Set(p *picture.Picture) error {
+	if l.Luma == nil {
+		l.full = gocv.NewMatWithSize(p.H, p.W, gocv.MatTypeCV8U)
+		luma, err := l.full.DataPtrUint8()
+		if err != nil {
+			l.full.Close()
+			return fmt.Errorf("luma of %d by %d pixels: %w", p.W, p.H, err)
+		}
+		l.Luma = luma
+	}
+	copy(l.Luma, p.Y)
 	for y := range l.H {
 		up, down := p.Y[min(2*y, p.H-1)*p.W:], p.Y[min(2*y+1, p.H-1)*p.W:]
 		row := l.Pix[y*l.W*channels:]
@@ -69,6 +82,7 @@ func (l *Layer) Set(p *picture.Picture) {
 			d[channelCb], d[channelCr], d[channelSeen] = p.Cb[c], p.Cr[c], 255
 		}
 	}
+	return nil
 }
 
 // Chroma returns the blue and red chroma of a pixel of the layer.

@@ -49,7 +49,9 @@ func offGround(t *testing.T, c clip, s shot, frame int) (off, known int) {
 		t.Fatal(err)
 	}
 	defer want.Close()
-	want.Set(pic)
+	if err := want.Set(pic); err != nil {
+		t.Fatal(err)
+	}
 	p.world.fromCanvas(p.view, p.canvas, frame)
 	for i := 0; i < len(want.Pix); i += channels {
 		if p.view.Pix[i+channelSeen] != 255 {
