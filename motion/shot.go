@@ -186,6 +186,7 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 		s.series.wideNoise, s.series.broad = append(s.series.wideNoise, wideNoise), append(s.series.broad, broad)
 		s.series.unlike = append(s.series.unlike, unlike)
 	}
+	s.series.bridge(found.Hidden)
 	for _, f := range found.Figures {
 		s.figures = append(s.figures, Figure{
 			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx,
@@ -206,6 +207,27 @@ func farthestOf(found *figure.Found, maps []*travel.Map, t int) float64 {
 	}
 	// A step shows where things were as well as where they went.
 	return max(found.Top[t], farthest(maps[t], found.Regions[max(0, t-1)], 1))
+}
+
+// bridge fills in the last steps of r where they are hidden: what goes on before
+// and after goes on behind what passes, what rests on either side rests.
+func (r *rawSeries) bridge(hidden []bool) {
+	first := len(r.max) - len(hidden)
+	for start := 0; start < len(hidden); {
+		end := start
+		for end < len(hidden) && hidden[end] {
+			end++
+		}
+		if end > start && start > 0 && end < len(hidden) {
+			for _, v := range [][]float64{r.max, r.mean, r.wide} {
+				v = v[first:]
+				for i := start; i < end; i++ {
+					v[i] = min(v[start-1], v[end])
+				}
+			}
+		}
+		start = end + 1
+	}
 }
 
 // farthest is the largest travel inside a region that so many neighbours bear

@@ -34,6 +34,9 @@ type Found struct {
 	// Silhouettes marks, for each frame, all that differs from the plate, shadows
 	// too; none by motion.
 	Silhouettes []Silhouette
+	// Hidden says of each frame whether something passing before the lens hides
+	// most of what the figures did on the step to it.
+	Hidden []bool
 }
 
 // A Figure is one track with its size.
@@ -90,6 +93,7 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate fl
 		found = s.byMotion()
 	}
 	s.travels(found)
+	found.Hidden = hiddenSteps(s.hidden, found.Regions)
 	return found, nil
 }
 
@@ -105,6 +109,7 @@ type search struct {
 	grid        *travel.Map
 	silhouettes []Silhouette // all that differs from the plate
 	bodies      []Silhouette // the same without shadows
+	hidden      []Region     // cells before which something passes, by frame
 }
 
 // look takes the silhouettes of all frames.
@@ -123,9 +128,10 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 	}
 	defer f.close()
 	f.grid = s.grid
-	if f.hidden, err = s.settle(layers, path); err != nil {
+	if err := s.settle(layers, path); err != nil {
 		return err
 	}
+	f.hidden = s.hidden
 	if err := p.lift(layers, f); err != nil {
 		return err
 	}
@@ -150,10 +156,11 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 }
 
 // settle leaves no travel where something passes before the lens or one picture
-// dissolves into another. It returns the cells that what passes hides, by frame.
-func (s *search) settle(layers []*Layer, path []camera.Similarity) ([]Region, error) {
+// dissolves into another.
+func (s *search) settle(layers []*Layer, path []camera.Similarity) error {
+	s.hidden = make([]Region, len(layers))
 	if s.grid.Cols*s.grid.Rows == 0 {
-		return nil, nil
+		return nil
 	}
 	seen := make([]tones, len(layers))
 	for t, l := range layers {
@@ -161,20 +168,20 @@ func (s *search) settle(layers []*Layer, path []camera.Similarity) ([]Region, er
 	}
 	p, err := newPasses(layers, path, s.grid, seen, s.rate)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	defer p.close()
-	hidden := p.find()
+	s.hidden = p.find()
 	for t, m := range s.maps {
 		if t == 0 || m == nil {
 			continue
 		}
-		still(m, hidden[t-1].Grown().Cells)
-		still(m, hidden[t].Grown().Cells)
+		still(m, s.hidden[t-1].Grown().Cells)
+		still(m, s.hidden[t].Grown().Cells)
 	}
 	b := blends{layers: layers, path: path, grid: s.grid, seen: seen}
 	b.settle(s.maps)
-	return hidden, nil
+	return nil
 }
 
 // take notes the silhouette of frame t.

@@ -39,10 +39,10 @@ func (f *finder) close() {
 // silhouette sets f.mask and f.found to what differs from the plate in frame t.
 func (f *finder) silhouette(p *Plate, frame *Layer, t int) error {
 	p.world.fromCanvas(p.view, p.canvas, t)
-	p.differ(f.diff, frame)
 	if f.hidden != nil {
-		f.hide(f.hidden[t])
+		f.hide(p.view, f.hidden[t])
 	}
+	p.differ(f.diff, frame)
 	limit := level(f.diff, f.scratch)
 	f.noise = float64(limit) / figureNoise
 	f.mask.threshold(f.diff, limit)
@@ -59,19 +59,20 @@ func (f *finder) shape() Silhouette {
 	return s
 }
 
-// hide leaves no difference in the given cells of a frame, and those beside them.
-func (f *finder) hide(r Region) {
+// hide leaves nothing to be seen of a view in the given cells, and those beside
+// them.
+func (f *finder) hide(view *Layer, r Region) {
 	if r.Size() == 0 {
 		return
 	}
 	r = r.Grown()
 	x0, y0 := f.grid.Bounds(0)
-	for i := range f.diff {
+	for i := range view.W * view.H {
 		// The picture's border, which has no cells, goes with those beside it.
-		col := min((max(0, i%f.mask.W*Shrink-x0))/travel.CellSide, r.Cols-1)
-		row := min((max(0, i/f.mask.W*Shrink-y0))/travel.CellSide, r.Rows-1)
+		col := min((max(0, i%view.W*Shrink-x0))/travel.CellSide, r.Cols-1)
+		row := min((max(0, i/view.W*Shrink-y0))/travel.CellSide, r.Rows-1)
 		if r.Cells[row*r.Cols+col] {
-			f.diff[i] = 0
+			view.Pix[i*channels+channelSeen] = 0
 		}
 	}
 }

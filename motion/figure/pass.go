@@ -29,6 +29,9 @@ const (
 	passLeast, passNoise = 2.0, 4.0
 	// passBack is the part of its difference to which a cell must come back.
 	passBack = 0.5
+	// hiddenShare is how much of the figures' cells must be hidden for a step to
+	// tell nothing.
+	hiddenShare = 0.5
 )
 
 // passes finds what passes before the lens in a stretch of frames.
@@ -217,3 +220,30 @@ func (r Region) middle() (x, y float64) {
 	n := float64(r.Size())
 	return x / (n * float64(r.Cols)), y / (n * float64(r.Rows))
 }
+
+// hiddenSteps tells of which steps too little is seen because something passes;
+// regions are the cells of the figures, by frame.
+func hiddenSteps(hidden, regions []Region) []bool {
+	steps := make([]bool, len(regions))
+	for t := 1; t < len(steps); t++ {
+		before, after := hidden[t-1], hidden[t]
+		if before.Size()+after.Size() == 0 {
+			continue
+		}
+		n, lost := 0, 0
+		for i, in := range regions[t-1].Cells {
+			if !in {
+				continue
+			}
+			n++
+			if before.has(i) || after.has(i) {
+				lost++
+			}
+		}
+		steps[t] = float64(lost) >= hiddenShare*float64(n)
+	}
+	return steps
+}
+
+// has reports whether cell i is one of r's.
+func (r Region) has(i int) bool { return i < len(r.Cells) && r.Cells[i] }

@@ -131,3 +131,18 @@ func TestDensest(t *testing.T) {
 		}
 	}
 }
+
+// What is hidden of a figure that goes on behind what passes is told as hidden.
+func TestHiddenSteps(t *testing.T) {
+	found := clip{60, meadow, nil, passed(crossing), 1}.find(t)
+	for frame, hidden := range found.Hidden {
+		b, large := crossing(frame)[0].Box, large(frame).Box
+		covered := large.X0 <= b.X0 && large.X1 >= b.X1 && frame >= 26 && frame <= 32
+		if covered && !hidden {
+			t.Errorf("the step to frame %d is hidden, and not said to be", frame)
+		}
+		if hidden && (frame < 26 || frame > 33) {
+			t.Errorf("the step to frame %d is said to be hidden", frame)
+		}
+	}
+}
