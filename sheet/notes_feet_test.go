@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -187,5 +188,39 @@ func TestStepsLeaveTheCameraOut(t *testing.T) {
 	s.review(t)
 	if len(s.Steps) != 1 || s.Steps[0].Length != 0.4 || s.Steps[0].Direction != "left" {
 		t.Errorf("steps %+v", s.Steps)
+	}
+}
+
+func TestStepsMustLeadFromContactToContact(t *testing.T) {
+	for path, spoil := range map[string]func(*Step){
+		"steps[0].to":   func(s *Step) { s.To = 99 },
+		"steps[1].end":  func(s *Step) { s.End = s.Start - 1 },
+		"steps[2].shot": func(s *Step) { s.Shot = 2 },
+	} {
+		s := feetSample()
+		i := int(path[len("steps[")] - '0')
+		spoil(&s.Steps[i])
+		var field *FieldError
+		if err := s.Check(); !errors.As(err, &field) || field.Path != path {
+			t.Errorf("%s: %v", path, err)
+		}
+	}
+}
+
+// A figure at rest may stand as long as it likes.
+func TestRestingFeetAreNotRooted(t *testing.T) {
+	s := ground(film, 240).stand(1, 240, 300, 0)
+	s.Beats = []Beat{NewHold(1, 1, 1, 200, HoldMoving), NewMove(1, 1, 201, 240, 220, 1)}
+	if s.review(t); len(s.Notes) > 0 {
+		t.Errorf("notes %+v", s.Notes)
+	}
+}
+
+// Notes of several figures name theirs.
+func TestNotesNameTheFigure(t *testing.T) {
+	s := ground(film, 240).stand(5, 30, 300, 0.08)
+	s.Figures = append(s.Figures, Figure{Shot: 1, Start: 1, End: 240, Height: 200})
+	if s.review(t); len(s.Notes) != 1 || !strings.HasPrefix(s.Notes[0].Text, "figure 1's foot") {
+		t.Errorf("notes %+v", s.Notes)
 	}
 }
