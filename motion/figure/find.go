@@ -82,7 +82,9 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map) (*Found
 	if s.crowd() || len(found.Figures) == 0 {
 		found = s.byMotion()
 	}
-	s.travels(found)
+	if err := s.travels(found, layers, path); err != nil {
+		return nil, err
+	}
 	return found, nil
 }
 

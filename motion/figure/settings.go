@@ -25,6 +25,12 @@ func Settings() map[string]any {
 		"figure_lively_share":     livelyShare,
 		"figure_ghost_ratio":      ghostRatio,
 		"figure_astray_share":     astray,
+		"figure_follow_most_px":   followMost,
+		"figure_fit_reach_px":     fitReach,
+		"figure_fit_alike_levels": fitAlike,
+		"figure_lost_fit":         lostFit,
+		"figure_crowd_most":       crowdMost,
+		"figure_stir_least_px":    stirLeast,
 		"figure_patience_frames":  patience,
 	}
 }
