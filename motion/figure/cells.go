@@ -83,6 +83,19 @@ func (r Region) Grown() Region {
 	return g
 }
 
+// bounds is the box, in layer pixels, around the cells of r.
+func (r Region) bounds(grid *travel.Map) Box {
+	var b Box
+	for i, in := range r.Cells {
+		if in {
+			x, y := grid.Bounds(i)
+			x, y = x/Shrink, y/Shrink
+			b = b.Union(Box{x, y, x + cellSide, y + cellSide})
+		}
+	}
+	return b
+}
+
 // Size returns how many cells r holds.
 func (r Region) Size() int {
 	n := 0

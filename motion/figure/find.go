@@ -92,7 +92,9 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate fl
 	if s.crowd() || len(found.Figures) == 0 {
 		found = s.byMotion()
 	}
-	s.travels(found)
+	if err := s.travels(found, layers, path); err != nil {
+		return nil, err
+	}
 	found.Hidden = hiddenSteps(s.hidden, found.Regions)
 	return found, nil
 }

@@ -1,19 +1,48 @@
 package figure
 
-import "slices"
+import (
+	"slices"
+
+	"holdfast/motion/camera"
+)
 
 // travels sets the mean travel of all figures, and that of the part that went
 // farthest, frame by frame.
-func (s *search) travels(found *Found) {
+func (s *search) travels(found *Found, layers []*Layer, path []camera.Similarity) error {
+	w, err := newWalker(layers, path)
+	defer w.close()
+	if err != nil {
+		return err
+	}
 	own := s.ownAreas(found)
 	for t := range s.ways {
-		found.Top = append(found.Top, s.ways[t].top*Shrink)
-		mean := 0.0
-		if t > 0 && s.maps[t] != nil {
-			mean = (s.flowed(found, t) + s.ways[t].sum*Shrink) / own[t]
+		sum, err := s.way(w, found, t)
+		if err != nil {
+			return err
 		}
-		found.Mean = append(found.Mean, mean)
+		found.Mean = append(found.Mean, sum*Shrink/own[t])
+		found.Top = append(found.Top, s.ways[t].top*Shrink)
 	}
+	return nil
+}
+
+// way returns how far the figures went on the way to frame t, layer pixels summed
+// over their pixels. A figure that leaves its place is followed pixel by pixel. Of
+// a rooted one silhouettes show but the moving parts with their rims, which count
+// for more the thinner the part: there cells are nearer the truth.
+func (s *search) way(w *walker, found *Found, t int) (float64, error) {
+	if t == 0 || s.maps[t] == nil {
+		return 0, nil
+	}
+	if found.Method == ByMotion || found.rooted() {
+		return s.flowed(found, t)/Shrink + s.ways[t].sum, nil
+	}
+	return s.went(w, found, t)
+}
+
+// rooted reports whether any of the figures never leaves its place.
+func (f *Found) rooted() bool {
+	return slices.ContainsFunc(f.Figures, func(g Figure) bool { return g.Rooted })
 }
 
 // flowed is the travel that flow tells on the way to frame t, in working pixels
@@ -48,7 +77,7 @@ func (s *search) share(found *Found, t, cell int) float64 {
 // 1. Of a rooted figure a frame shows only what differs from the plate, more or
 // less of it from pose to pose, so the median stands for all frames.
 func (s *search) ownAreas(found *Found) []float64 {
-	steady := slices.ContainsFunc(found.Figures, func(f Figure) bool { return f.Rooted })
+	steady := found.rooted()
 	var list []float64
 	for t, r := range found.Regions {
 		sum := 0.0

@@ -24,11 +24,8 @@ type shifter struct {
 }
 
 func newShifter(layers []*Layer, path []camera.Similarity) (*shifter, error) {
-	s := &shifter{layers: layers, slack: slackStill}
+	s := &shifter{layers: layers, slack: slackOf(path)}
 	for _, p := range path {
-		if p != camera.Identity {
-			s.slack = slackPixels
-		}
 		s.path = append(s.path, shrunk(p))
 	}
 	w, h := layers[0].W, layers[0].H
@@ -38,6 +35,16 @@ func newShifter(layers []*Layer, path []camera.Similarity) (*shifter, error) {
 	}
 	s.changed, err = newMask(w, h)
 	return s, err
+}
+
+// slackOf is how far frames on a path may lie beside each other, layer pixels.
+func slackOf(path []camera.Similarity) float64 {
+	for _, p := range path {
+		if p != camera.Identity {
+			return slackPixels
+		}
+	}
+	return slackStill
 }
 
 func (s *shifter) close() {
@@ -60,7 +67,7 @@ func (s *shifter) work(t int, m *travel.Map) way {
 		return way{}
 	}
 	s.look(t)
-	s.change()
+	s.changed.changes(s.from, s.to, s.slack)
 	out := s.carrier.carry(s.from, s.to, s.places(m, cells))
 	out.cells = cells
 	return out
@@ -79,21 +86,21 @@ func (s *shifter) look(t int) {
 	s.to.relight(light(s.from, s.to))
 }
 
-// change marks what differs between the views; nothing in the outermost pixels,
-// whose slope is not known.
-func (s *shifter) change() {
-	a, b := s.from, s.to
-	for i := range s.changed.Pix {
-		s.changed.Pix[i] = 0
+// changes marks what differs between two layers, the second lying no farther than
+// slack beside the first; nothing in the outermost pixels, whose slope is not
+// known.
+func (m *Mask) changes(a, b *Layer, slack float64) {
+	for i := range m.Pix {
+		m.Pix[i] = 0
 		x, y := i%a.W, i/a.W
 		if x == 0 || y == 0 || x == a.W-1 || y == a.H-1 {
 			continue
 		}
-		if a.Pix[i*channels+channelSeen] == 255 && b.Pix[i*channels+channelSeen] == 255 && unlike(a, b, i) > leastFigure+s.slack*slope(a, i) {
-			s.changed.Pix[i] = 255
+		if a.Pix[i*channels+channelSeen] == 255 && b.Pix[i*channels+channelSeen] == 255 && unlike(a, b, i) > leastFigure+slack*slope(a, i) {
+			m.Pix[i] = 255
 		}
 	}
-	s.changed.despeckle()
+	m.despeckle()
 }
 
 // places returns the changed pixels in the given cells.

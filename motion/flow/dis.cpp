@@ -27,6 +27,24 @@ hf_dis *hf_dis_new(int preset, char *err, int errlen) {
 	}
 }
 
+hf_dis *hf_dis_fine(int finest, char *err, int errlen) {
+	hf_dis *d = hf_dis_new(cv::DISOpticalFlow::PRESET_FAST, err, errlen);
+	if (d == nullptr)
+		return nullptr;
+	try {
+		d->algo->setFinestScale(finest);
+		d->algo->setPatchSize(4);
+		d->algo->setPatchStride(2);
+		d->algo->setGradientDescentIterations(16);
+		d->algo->setVariationalRefinementIterations(0);
+		return d;
+	} catch (const std::exception &e) {
+		delete d;
+		say(err, errlen, e.what());
+		return nullptr;
+	}
+}
+
 void hf_dis_free(hf_dis *d) { delete d; }
 
 int hf_dis_calc(hf_dis *d, const unsigned char *from, const unsigned char *to,

@@ -8,6 +8,9 @@ extern "C" {
 typedef struct hf_dis hf_dis;
 
 hf_dis *hf_dis_new(int preset, char *err, int errlen);
+/* For small pictures of thin parts: patches of 4 pixels every 2, down to the
+   pictures' own size shrunk finest times by 2. */
+hf_dis *hf_dis_fine(int finest, char *err, int errlen);
 void hf_dis_free(hf_dis *d);
 
 /* Both pictures are width x height bytes, rows stride bytes apart; out holds

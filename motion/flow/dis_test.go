@@ -91,6 +91,34 @@ func TestResultsDoNotDependOnWhatCameBefore(t *testing.T) {
 	}
 }
 
+// A bar five pixels wide that goes its own way keeps it in fine flow.
+func TestFineFlowOfThinParts(t *testing.T) {
+	const x0, x1 = 60, 65
+	d, err := NewFineDIS(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer d.Close()
+	ground, bar := noise(128, 96, 0, 0), noise(128, 96, 40, 0)
+	at := func(dy int) *image.Gray {
+		p := image.NewGray(ground.Rect)
+		copy(p.Pix, ground.Pix)
+		for y := 20; y < 76; y++ {
+			copy(p.Pix[(y+dy)*p.Stride+x0:(y+dy)*p.Stride+x1], bar.Pix[y*bar.Stride+x0:y*bar.Stride+x1])
+		}
+		return p
+	}
+	uv := calc(t, d, at(0), at(4))
+	var v []float32
+	for y := 24; y < 72; y++ {
+		v = append(v, uv[2*(y*128+(x0+x1)/2)+1])
+	}
+	slices.Sort(v)
+	if m := v[len(v)/2]; m < 3.6 || m > 4.4 {
+		t.Errorf("median flow down the bar %.2f, want 4 within 0.4", m)
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	d, err := NewDIS(Fast)
 	if err != nil {
