@@ -18,6 +18,7 @@ var writers = []struct {
 }{
 	{"json", (*Sheet).WriteJSON},
 	{"csv", (*Sheet).WriteCSV},
+	{"notes.csv", (*Sheet).WriteNotesCSV},
 	{"vtt", (*Sheet).WriteVTT},
 	{"txt", func(s *Sheet, w io.Writer) error { return s.WriteTable(w, 0) }},
 	{"narrow.txt", func(s *Sheet, w io.Writer) error { return s.WriteTable(w, MinWidth) }},

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"bytes"
+	"encoding/csv"
 	"errors"
 	"math"
 	"slices"
@@ -222,5 +224,25 @@ func TestNotesNameTheFigure(t *testing.T) {
 	s.Figures = append(s.Figures, Figure{Shot: 1, Start: 1, End: 240, Height: 200})
 	if s.review(t); len(s.Notes) != 1 || !strings.HasPrefix(s.Notes[0].Text, "figure 1's foot") {
 		t.Errorf("notes %+v", s.Notes)
+	}
+}
+
+// The parser is another's (encoding/csv), and no cell comes alive.
+func TestNotesCSVHasOneRowANote(t *testing.T) {
+	for _, name := range awkward {
+		s := named(name)
+		var b bytes.Buffer
+		if err := s.WriteNotesCSV(&b); err != nil {
+			t.Fatal(err)
+		}
+		rows, err := csv.NewReader(&b).ReadAll()
+		if err != nil || len(rows) != len(s.Notes)+1 {
+			t.Fatalf("%q: %d rows for %d notes, %v", name, len(rows), len(s.Notes), err)
+		}
+		for _, cell := range rows[1] {
+			if trimmed := strings.TrimLeft(cell, " "); trimmed != "" && strings.ContainsRune(formulaStart, []rune(trimmed)[0]) {
+				t.Errorf("%q makes the live cell %q", name, cell)
+			}
+		}
 	}
 }

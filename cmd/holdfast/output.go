@@ -36,6 +36,7 @@ var formats = []format{
 	{"table", ".txt", true, (*sheet.Sheet).WriteTable},
 	{"csv", ".csv", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteCSV(w) }},
 	{"json", ".json", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteJSON(w) }},
+	{"notes", ".notes.csv", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteNotesCSV(w) }},
 	{"vtt", ".vtt", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteVTT(w) }},
 }
 

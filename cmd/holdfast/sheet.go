@@ -25,7 +25,7 @@ func sheetCommand() *cli.Command {
 			"'shot.[1001-1096].png' together with --fps. Put options before the clip, and --\n" +
 			"before a name that starts with a dash.",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, vtt"},
+			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, notes (a CSV of them), vtt"},
 			&cli.StringFlag{Name: "out", Usage: "also write every form, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`, such as 24, 23.976 or 30000/1001; the clip is conformed to it"},

@@ -1,0 +1,29 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+)
+
+// WriteNotesCSV writes one row a note, as WriteCSV writes beats. What a note
+// rests on stands in the JSON only: each kind has numbers of its own.
+func (s *Sheet) WriteNotesCSV(w io.Writer) error {
+	if err := s.Check(); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	b.WriteString("clip,note,kind,weight,start,end,timecode,text\r\n")
+	for _, n := range s.Notes {
+		b.WriteString(strings.Join([]string{
+			csvText(s.Clip.Name), strconv.Itoa(n.ID), n.Kind, n.Weight, strconv.Itoa(n.Start), strconv.Itoa(n.End),
+			s.Clip.Timecode(n.Start), csvText(n.Text),
+		}, ",") + "\r\n")
+	}
+	if _, err := w.Write(b.Bytes()); err != nil {
+		return fmt.Errorf("write notes as CSV: %w", err)
+	}
+	return nil
+}
