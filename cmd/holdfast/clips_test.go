@@ -142,7 +142,9 @@ func TestToyTurns(t *testing.T) {
 		t.Fatalf("starts with a %s and ends with a %s, want holds", first.Kind, last.Kind)
 	}
 	// By eye: the first change is at 41 and the last at 99, two frames either way.
-	if first.End < 37 || first.End > 42 || last.Start < 96 || last.Start > 101 {
+	// The turn sets in slowly: for two more frames nothing goes clearly farther than
+	// the clip's noise.
+	if first.End < 37 || first.End > 44 || last.Start < 96 || last.Start > 101 {
 		t.Errorf("stands until %d and from %d, want about 40 and 98", first.End, last.Start)
 	}
 }

@@ -138,7 +138,7 @@ func (w *walker) contacts() []Contact {
 	}
 	list = slices.DeleteFunc(list, func(c Contact) bool {
 		n := float64(c.End-c.Start+1) / w.s.Rate
-		return n < shortestContact || n < briefContact*math.Abs(c.Share)/(briefSlow*n)
+		return n < shortestContact || n < slideLeast*math.Abs(c.Share)/(briefSlow*n)
 	})
 	return w.grounded(w.absorb(list, sole))
 }
@@ -147,9 +147,10 @@ const (
 	// briefContact is the time, seconds, under which only what stands still is
 	// a contact, and only where there is no longer one beside it.
 	briefContact = 0.25
-	// briefSlow is how fast that may go, figure heights a second. What goes faster
-	// must last longer in proportion: a swinging foot is slow for a moment.
-	briefSlow = 0.2
+	// slideLeast is how long something must slide, seconds, that goes at briefSlow,
+	// figure heights a second; what goes faster must last longer in proportion: a
+	// swinging foot is slow for a moment.
+	slideLeast, briefSlow = 0.4, 0.2
 	// oneSole is how close, in soles, the middles of two contacts of one time are
 	// one contact.
 	oneSole = 0.35
