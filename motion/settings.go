@@ -5,6 +5,7 @@ import (
 
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
+	"holdfast/motion/feet"
 	"holdfast/motion/figure"
 	"holdfast/motion/strip"
 	"holdfast/motion/travel"
@@ -21,7 +22,7 @@ func (r *Result) settings(o Options) {
 		"passing_seconds":    passingSeconds,
 	}
 	for _, s := range []map[string]any{
-		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), strip.Settings(),
+		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(),
 	} {
 		maps.Copy(r.Settings, s)
 	}

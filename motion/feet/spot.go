@@ -23,24 +23,6 @@ type step struct {
 
 func (p *spot) last() int { return p.first + len(p.at) - 1 }
 
-// walker follows the soles of one figure.
-type walker struct {
-	s      *Stretch
-	height float64 // pixels
-	sole   float64 // length of a foot, pixels
-	draws  []drawing
-	ends   [][]end // of each drawing
-	spots  []*spot
-	ground map[groundKey]place
-}
-
-// An end is the left or right end of a lump.
-type end struct {
-	place
-	left bool
-	lump lump
-}
-
 const (
 	// slowAcross and slowDown are the most that something on the ground goes, in
 	// figure heights a second. A swinging foot goes at two and more.
@@ -87,7 +69,7 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 	return place{from.x + cx + m.dx, from.y + cy + m.dy}, step{m.dx, m.dy, true}, true
 }
 
-// steadyAcross is how far, in figure heights a second, the way of something that
+// steadyWay is how far, in figure heights a second, the way of something that
 // stands or slides may differ from its usual one: more is a foot that comes or
 // goes.
 const steadyWay = 0.2

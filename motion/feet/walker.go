@@ -1,0 +1,53 @@
+package feet
+
+import (
+	"slices"
+
+	"holdfast/motion/figure"
+)
+
+// A walker follows the soles of one figure.
+type walker struct {
+	s      *Stretch
+	height float64 // pixels
+	sole   float64 // length of a foot, pixels
+	draws  []drawing
+	ends   [][]end // of each drawing
+	spots  []*spot
+	ground map[groundKey]place
+}
+
+// An end is the left or right end of a lump.
+type end struct {
+	place
+	left bool
+	lump lump
+}
+
+func (s *Stretch) walker(height float64) *walker {
+	return &walker{s: s, height: height, ground: map[groundKey]place{}}
+}
+
+// look takes the drawings of a figure and the ends of its lumps in each.
+func (w *walker) look(f *figure.Figure) {
+	w.draws = w.s.drawings(f.Start, f.End())
+	for _, d := range w.draws {
+		var ends []end
+		for _, l := range w.lumps(f, d.start) {
+			ends = append(ends,
+				end{place{float64(l.x0), float64(l.yl)}, true, l},
+				end{place{float64(l.x1), float64(l.yr)}, false, l})
+		}
+		w.ends = append(w.ends, ends)
+	}
+}
+
+// lumps are those of a figure in frame t; none where it goes on below the picture:
+// what is lowest there is no foot.
+func (w *walker) lumps(f *figure.Figure, t int) []lump {
+	list := lumps(&w.s.Bodies[t], f.At(t), w.height)
+	if slices.ContainsFunc(list, func(l lump) bool { return l.y >= w.s.H-figure.Shrink }) {
+		return nil
+	}
+	return list
+}
