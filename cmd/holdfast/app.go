@@ -14,13 +14,11 @@ import (
 const exitHelp = `
 EXIT CODES:
    0    done
-   1    done, and what --fail-on asked about was found
    2    the command line is wrong
    3    the input cannot be used
    4    ffmpeg is missing or too old
    5    decoding failed, or a limit was hit
    6    the output could not be written
-   7    a batch finished, some clips failed
    129, 130, 143   interrupted
 `
 

@@ -31,3 +31,13 @@ func TestRopeSkipping(t *testing.T) {
 }
 
 func near(a, b int) bool { return a-b >= -1 && a-b <= 1 }
+
+// People seen from the hips up have no feet, however their elbows rest.
+func TestNoFeetInGestures(t *testing.T) {
+	for _, name := range []string{"gesture-again.mkv", "gesture-help.mkv"} {
+		s := sheetOf(t, clip(t, name))
+		if len(s.Contacts)+len(s.Flights)+len(s.Impacts)+len(s.Notes) > 0 {
+			t.Errorf("%s: contacts %+v, flights %+v, notes %+v, want none", name, s.Contacts, s.Flights, s.Notes)
+		}
+	}
+}

@@ -30,7 +30,7 @@ func Find(s *Stretch) *Found {
 			continue
 		}
 		contacts := s.contacts(f)
-		if !b.whole(f) && !steps(contacts, b) {
+		if b.cutOff() || crowded(contacts) || !b.whole(f) && !steps(contacts, b) {
 			continue // its feet are not to be seen
 		}
 		for k := range contacts {
@@ -58,6 +58,7 @@ type body struct {
 	w, h   []float64 // of its box, at the scale of the first frame
 	fill   []float64 // share of its box that it fills
 	cut    []bool    // it touches the rim of the picture
+	below  int       // frames in which the lower rim of the picture cuts it off
 	height float64   // of the figure
 }
 
@@ -73,12 +74,15 @@ func (s *Stretch) body(f *figure.Figure) *body {
 func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	const k = figure.Shrink
 	box, shape := f.At(t), &s.Bodies[t]
-	n, sx, sy := 0.0, 0.0, 0.0
+	n, sx, sy, rim := 0.0, 0.0, 0.0, 0.0
 	var seen figure.Box
 	for y := max(0, box.Y0/k); y < min(shape.H, (box.Y1+k-1)/k); y++ {
 		for x := max(0, box.X0/k); x < min(shape.W, (box.X1+k-1)/k); x++ {
 			if shape.At(x, y) {
 				n, sx, sy = n+1, sx+float64(x), sy+float64(y)
+				if y == shape.H-1 {
+					rim++
+				}
 				seen = seen.Union(figure.Box{X0: x, Y0: y, X1: x + 1, Y1: y + 1})
 			}
 		}
@@ -93,6 +97,9 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	b.x, b.y, b.bottom = append(b.x, x), append(b.y, y), append(b.bottom, low)
 	b.w, b.h = append(b.w, scale*float64(k*seen.W())), append(b.h, scale*float64(k*seen.H()))
 	b.fill = append(b.fill, n/max(1, float64(seen.W()*seen.H())))
+	if rim > 0 && rim >= rimShare*float64(seen.W()) {
+		b.below++
+	}
 	b.cut = append(b.cut, seen.X0 <= 0 || seen.Y0 <= 0 || seen.X1 >= shape.W || seen.Y1 >= shape.H)
 }
 
@@ -105,6 +112,36 @@ func (s *Stretch) ground(t, to int, x, y float64) (float64, float64) {
 // whole reports whether f is seen from head to foot: what never leaves its place
 // is so where the plate holds its legs.
 func (b *body) whole(f *figure.Figure) bool { return !f.Rooted || f.Whole }
+
+// rimShare is how much of its width must lie on the lower rim of the picture for a
+// figure to be cut off by it: a trunk or legs, and not the end of a shadow.
+const rimShare = 0.25
+
+// cutOffShare is the share of its frames in which a figure is cut off from which on
+// its feet are taken to lie below the picture.
+const cutOffShare = 0.5
+
+func (b *body) cutOff() bool { return float64(b.below) >= cutOffShare*float64(len(b.seen)) }
+
+// limbs is the most that a figure stands on at a time; more are no feet but the
+// grain of something that does not stand.
+const limbs = 4
+
+// crowded reports whether more contacts last at a time than there are limbs.
+func crowded(contacts []Contact) bool {
+	for _, c := range contacts {
+		n := 0
+		for _, o := range contacts {
+			if o.Start <= c.Start && c.Start <= o.End {
+				n++
+			}
+		}
+		if n > limbs {
+			return true
+		}
+	}
+	return false
+}
 
 // stepsLeast is how many contacts that begin and end in the stretch tell feet
 // from elbows and hems, which stay where they are.
