@@ -21,10 +21,9 @@ type Contact struct {
 func (s *Stretch) contacts(f *figure.Figure) []Contact {
 	w := s.walker(f.HeightPx)
 	w.look(f)
-	w.follow()
+	w.follow(w.ends)
 	w.measureSole()
-	w.part()
-	w.follow()
+	w.follow(w.inner())
 	var list []Contact
 	for _, foot := range w.feet(w.stands()) {
 		list = append(list, w.contact(foot))

@@ -63,15 +63,17 @@ func (w *walker) widths() map[*spot][]float64 {
 	return list
 }
 
-// part adds the ends inside lumps that may hold two feet.
-func (w *walker) part() {
+// inner are the ends inside lumps that may hold two feet, by drawing.
+func (w *walker) inner() [][]end {
+	list := make([][]end, len(w.ends))
 	for i, ends := range w.ends {
 		for k := 0; k+1 < len(ends); k += 2 {
 			if l := ends[k].lump; l.width() > wideSole*w.sole {
-				w.ends[i] = append(w.ends[i],
+				list[i] = append(list[i],
 					end{place{float64(l.x0) + w.sole, float64(l.yl)}, false, l},
 					end{place{float64(l.x1) - w.sole, float64(l.yr)}, true, l})
 			}
 		}
 	}
+	return list
 }

@@ -32,6 +32,9 @@ const (
 	// alikeShare is how much of a window's variance may be left when it is found
 	// again.
 	alikeShare = 0.5
+	// beyond is how many pixels farther than that something is looked for: a least
+	// misfit on the rim of what was looked at is none.
+	beyond = 2
 	// The window around an end reaches so far, in figure heights, into the sole,
 	// out of it, up and down.
 	windowIn, windowOut, windowUp, windowDown = 0.05, 0.03, 0.06, 0.02
@@ -61,7 +64,7 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 	from := p.at[i-p.first]
 	a, b := w.frames(i, k)
 	across, down := w.limits(min(i, k))
-	m := w.match(a, b, w.window(from, p.left), int(math.Ceil(across))+2, int(math.Ceil(down))+2)
+	m := w.match(a, b, w.window(from, p.left), int(math.Ceil(across))+beyond, int(math.Ceil(down))+beyond)
 	if !m.ok || m.misfit > alikeShare*m.contrast || math.Abs(m.dx) > across || math.Abs(m.dy) > down {
 		return from, step{}, false
 	}
@@ -114,10 +117,10 @@ func (w *walker) frames(i, k int) (a, b int) {
 	return w.draws[i].start, w.draws[k].end
 }
 
-// follow finds all spots.
-func (w *walker) follow() {
+// follow adds the spots that given ends, by drawing, belong to.
+func (w *walker) follow(ends [][]end) {
 	for i := range w.draws {
-		for _, e := range w.ends[i] {
+		for _, e := range ends[i] {
 			if w.known(e, i) {
 				continue
 			}

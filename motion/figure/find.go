@@ -147,10 +147,9 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 			return err
 		}
 		s.take(t, f)
-		if err := p.dropShadow(f.mask, l, f.noise); err != nil {
+		if err := f.dropShadow(p, l); err != nil {
 			return err
 		}
-		f.mask.despeckle()
 		s.bodies = append(s.bodies, f.shape())
 		s.ways = append(s.ways, shift.work(t, s.maps[t]))
 	}

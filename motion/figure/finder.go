@@ -10,6 +10,9 @@ type finder struct {
 	labels        *labeller
 	found         []component // pieces of the last silhouette
 	noise         float64     // standard deviation of a pixel in the last frame, levels
+	gain, bias    float64     // of the last frame's light against the plate's
+	marks         *Mask       // what looks like shadow
+	shades        *labeller   // its pieces
 	grid          *travel.Map
 	hidden        []Region // cells before which something passes, by frame; nil says none
 }
@@ -19,21 +22,29 @@ func newFinder(w, h int) (*finder, error) {
 	if err != nil {
 		return nil, err
 	}
-	patch, err := NewLayer(w, h)
+	marks, err := newMask(w, h)
 	if err != nil {
 		mask.close()
 		return nil, err
 	}
+	patch, err := NewLayer(w, h)
+	if err != nil {
+		mask.close()
+		marks.close()
+		return nil, err
+	}
 	return &finder{
 		diff: make([]float32, w*h), scratch: make([]float32, 0, w*h/noiseStride+1),
-		mask: mask, patch: patch, labels: newLabeller(),
+		mask: mask, marks: marks, patch: patch, labels: newLabeller(), shades: newLabeller(),
 	}, nil
 }
 
 func (f *finder) close() {
 	f.mask.close()
+	f.marks.close()
 	f.patch.Close()
 	f.labels.close()
+	f.shades.close()
 }
 
 // silhouette sets f.mask and f.found to what differs from the plate in frame t.
@@ -42,7 +53,8 @@ func (f *finder) silhouette(p *Plate, frame *Layer, t int) error {
 	if f.hidden != nil {
 		f.hide(p.view, f.hidden[t])
 	}
-	p.differ(f.diff, frame)
+	f.gain, f.bias = light(frame, p.view)
+	p.differ(f.diff, frame, f.gain, f.bias)
 	limit := level(f.diff, f.scratch)
 	f.noise = float64(limit) / figureNoise
 	f.mask.threshold(f.diff, limit)

@@ -29,16 +29,11 @@ const (
 	shadowFades = 0.15
 )
 
-// dropShadow clears in m what is shadow of the plate's view in the frame; noise
-// is the standard deviation of a pixel, levels.
-func (p *Plate) dropShadow(m *Mask, frame *Layer, noise float64) error {
-	s := shade{frame: frame, view: p.view.Pix, noise: noise}
-	s.gain, s.bias = light(frame, p.view)
-	marks, err := newMask(m.W, m.H)
-	if err != nil {
-		return err
-	}
-	defer marks.close()
+// dropShadow clears in f.mask, the silhouette of a frame, what is shadow of the
+// plate's view of it.
+func (f *finder) dropShadow(p *Plate, frame *Layer) error {
+	s := shade{frame: frame, view: p.view.Pix, gain: f.gain, bias: f.bias, noise: f.noise}
+	m, marks := f.mask, f.marks
 	clear(marks.Pix)
 	for y := 1; y < m.H-1; y++ {
 		for x := 1; x < m.W-1; x++ {
@@ -47,16 +42,24 @@ func (p *Plate) dropShadow(m *Mask, frame *Layer, noise float64) error {
 			}
 		}
 	}
-	return m.fade(marks)
+	if err := f.keepFading(); err != nil {
+		return err
+	}
+	for i, v := range marks.Pix {
+		if v != 0 {
+			m.Pix[i] = 0
+		}
+	}
+	m.despeckle()
+	return nil
 }
 
-// fade clears in m those pieces of marks that go over into bare ground.
-func (m *Mask) fade(marks *Mask) error {
-	l := newLabeller()
-	defer l.close()
-	for _, c := range l.pieces(nil, marks, 1) {
+// keepFading leaves in f.marks only pieces that go over into bare ground.
+func (f *finder) keepFading() error {
+	m, marks := f.mask, f.marks
+	for _, c := range f.shades.pieces(nil, marks, 1) {
 		rim, bare := 0, 0
-		err := l.each(c, m.W, func(i int) {
+		err := f.shades.each(c, m.W, func(i int) {
 			for _, k := range [4]int{i - 1, i + 1, i - m.W, i + m.W} {
 				if marks.Pix[k] == 0 {
 					rim++
@@ -70,14 +73,9 @@ func (m *Mask) fade(marks *Mask) error {
 			return err
 		}
 		if float64(bare) < shadowFades*float64(rim) {
-			if err := l.clear(marks, c); err != nil {
+			if err := f.shades.clear(marks, c); err != nil {
 				return err
 			}
-		}
-	}
-	for i, v := range marks.Pix {
-		if v != 0 {
-			m.Pix[i] = 0
 		}
 	}
 	return nil

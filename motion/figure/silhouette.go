@@ -53,10 +53,9 @@ func newMask(w, h int) (*Mask, error) {
 func (m *Mask) close() { m.mat.Close() }
 
 // differ fills diff with the difference of each pixel of a frame from the
-// plate's view, levels, less the slack its slope allows; 0 where the plate is
-// unknown.
-func (p *Plate) differ(diff []float32, frame *Layer) {
-	gain, bias := light(frame, p.view)
+// plate's view in the frame's light (see light), levels, less the slack its slope
+// allows; 0 where the plate is unknown.
+func (p *Plate) differ(diff []float32, frame *Layer, gain, bias float64) {
 	slack := slackStill
 	if !p.world.still {
 		slack = slackPixels
