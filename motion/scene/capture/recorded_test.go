@@ -20,7 +20,9 @@ func open(t *testing.T, name string) *os.File {
 	return f
 }
 
-func plated(t *testing.T, name string) *Recording {
+// walked returns the markers of a walk over force plates, and the stands that
+// these saw.
+func walked(t *testing.T, name string) (*Markers, []Stand) {
 	t.Helper()
 	plates, err := ReadPlates(open(t, "contacts.csv"))
 	if err != nil {
@@ -30,7 +32,13 @@ func plated(t *testing.T, name string) *Recording {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := m.Body(plates[name])
+	return m, plates[name]
+}
+
+func plated(t *testing.T, name string) *Recording {
+	t.Helper()
+	m, stands := walked(t, name)
+	r, err := m.Body(stands)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,19 +75,12 @@ func rotated(t *testing.T, name string, cycles int) *Recording {
 // that force plates saw of it.
 func markers(t *testing.T, name string) (*Recording, []Stand) {
 	t.Helper()
-	plates, err := ReadPlates(open(t, "contacts.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := ReadTRC(open(t, name+".trc"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	m, stands := walked(t, name)
 	r, err := m.Body(nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return r, plates[name]
+	return r, stands
 }
 
 // The rule against force plates: published kinematic detectors come within a

@@ -1,9 +1,6 @@
 package solid
 
 import (
-	"image"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"holdfast/motion/scene"
@@ -12,14 +9,7 @@ import (
 // TestCatalogueIsWhole plays every scene of the catalogue from the recordings:
 // its contacts lie within it, in order, and a foot stands on one spot at a time.
 func TestCatalogueIsWhole(t *testing.T) {
-	folder := filepath.Join("..", "..", "..", "..", "shared", "mocap")
-	if _, err := os.Stat(folder); err != nil {
-		t.Skip("no recordings beside the repository")
-	}
-	scenes, err := Catalogue(image.Pt(320, 180), Open(os.DirFS(folder)))
-	if err != nil {
-		t.Fatal(err)
-	}
+	scenes := recorded(t)
 	names := map[string]bool{}
 	for _, s := range scenes {
 		if names[s.Name] {

@@ -2,7 +2,6 @@ package solid
 
 import (
 	"encoding/csv"
-	"image"
 	"math"
 	"os"
 	"path/filepath"
@@ -17,20 +16,16 @@ import (
 // the plates says, read here as it stands: the first frame at or after a foot
 // comes down, the last one before it leaves.
 func TestPlateWalks(t *testing.T) {
-	folder := filepath.Join("..", "..", "..", "..", "shared", "mocap")
-	table, err := os.Open(filepath.Join(folder, "contacts.csv"))
+	table, err := os.Open(filepath.Join(recordings(t), "contacts.csv"))
 	if err != nil {
-		t.Skip("no recordings beside the repository")
+		t.Fatal(err)
 	}
 	defer table.Close()
 	rows, err := csv.NewReader(table).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
-	scenes, err := Catalogue(image.Pt(320, 180), Open(os.DirFS(folder)))
-	if err != nil {
-		t.Fatal(err)
-	}
+	scenes := recorded(t)
 	compared := 0
 	for _, sc := range scenes {
 		if !strings.HasPrefix(sc.Name, "solid-plates") {

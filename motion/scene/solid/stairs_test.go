@@ -1,10 +1,7 @@
 package solid
 
 import (
-	"image"
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"holdfast/motion/scene/capture"
@@ -69,14 +66,7 @@ func TestClimb(t *testing.T) {
 
 // In the catalogue each foot stands on one tread, whole, and higher each time.
 func TestCatalogueStairs(t *testing.T) {
-	folder := filepath.Join("..", "..", "..", "..", "shared", "mocap")
-	if _, err := os.Stat(folder); err != nil {
-		t.Skip("no recordings beside the repository")
-	}
-	scenes, err := Catalogue(image.Pt(320, 180), Open(os.DirFS(folder)))
-	if err != nil {
-		t.Fatal(err)
-	}
+	scenes := recorded(t)
 	stands := 0
 	for _, sc := range scenes {
 		s := &sc.spec.World.Stairs
