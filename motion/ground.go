@@ -31,6 +31,13 @@ type Impact struct {
 	feet.Impact
 }
 
+// An Outside is a run of frames in which a figure's feet are out of the picture.
+type Outside struct {
+	Shot   int // index into Result.Shots
+	Figure int // ID
+	feet.Outside
+}
+
 // stand finds what stands, flies and bounces in a stretch. It must come before
 // the stretch's figures are added to the shot's.
 func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*travel.Map) {
@@ -54,6 +61,11 @@ func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*trav
 		f.Start, f.End = f.Start+s.first, f.End+s.first
 		f.Figure += len(s.figures)
 		s.flights = append(s.flights, Flight{Flight: f})
+	}
+	for _, o := range ground.Outside {
+		o.Start, o.End = o.Start+s.first, o.End+s.first
+		o.Figure += len(s.figures)
+		s.outside = append(s.outside, Outside{Outside: o})
 	}
 	for _, im := range ground.Impacts {
 		im.Frame += float64(s.first)
@@ -94,6 +106,10 @@ func (s *shot) ground(r *Result, index int) {
 	for _, f := range s.flights {
 		f.Shot, f.Figure = index, id(f.Flight.Figure)
 		r.Flights = append(r.Flights, f)
+	}
+	for _, o := range s.outside {
+		o.Shot, o.Figure = index, id(o.Outside.Figure)
+		r.Outside = append(r.Outside, o)
 	}
 	for _, im := range s.impacts {
 		im.Shot, im.Figure = index, id(im.Impact.Figure)

@@ -103,3 +103,20 @@ func TestNoFeetNoContacts(t *testing.T) {
 		}
 	}
 }
+
+// Feet below the picture are told as such from where the figure comes in to
+// where it is gone, and only for a figure that the rim cuts off.
+func TestFeetOutOfFrame(t *testing.T) {
+	sc := find(t, image.Pt(640, 360), "walk-feet-out-of-frame", "clean")
+	got := measure(t, sc)
+	told := 0
+	for _, o := range got.Outside {
+		told += o.End - o.Start + 1
+	}
+	if n := sc.Truth().Frames; float64(told) < 0.9*float64(n) {
+		t.Errorf("feet are out of the picture in all of %d frames, told in %d: %+v", n, told, got.Outside)
+	}
+	if got := measure(t, find(t, image.Pt(640, 360), "walk", "clean")); len(got.Outside) > 0 {
+		t.Errorf("walk: told out of the picture in %+v", got.Outside)
+	}
+}

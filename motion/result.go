@@ -20,6 +20,7 @@ type Result struct {
 	Contacts []Contact      // shot by shot, in order of their starts
 	Flights  []Flight
 	Impacts  []Impact
+	Outside  []Outside      // where feet are out of the picture
 	Strips   []*strip.Strip // one for each shot in which something stands
 	Curve    Curve
 	Settings map[string]any // every threshold that was in force

@@ -49,6 +49,7 @@ type shot struct {
 	contacts []Contact
 	flights  []Flight
 	impacts  []Impact
+	outside  []Outside
 	strip    *strip.Strip
 }
 

@@ -93,6 +93,11 @@ func (s *Sheet) checkGround() error {
 			return bad(at("flights", i, "frames"), "is %d for %d to %d", f.Frames, f.Start, f.End)
 		}
 	}
+	for i, o := range s.FeetOut {
+		if err := s.inShot("feet_out_of_frame", i, o.Shot, o.Figure, o.Start, o.End); err != nil {
+			return err
+		}
+	}
 	for i, p := range s.Impacts {
 		if _, err := s.shotOf("impacts", i, p.Shot); err != nil {
 			return err

@@ -128,6 +128,7 @@ func (s *Sheet) completeGround() {
 			f.Gravity = &g
 		}
 	}
+	fill(&s.FeetOut)
 	fill(&s.Impacts)
 	for i := range s.Impacts {
 		p := &s.Impacts[i]

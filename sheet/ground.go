@@ -41,6 +41,15 @@ type Flight struct {
 	Ladder  string   `json:"ladder,omitempty"`  // of one hop of several, given by Review: HopBig, HopSmall, HopAlike
 }
 
+// A FeetOut is a run of frames in which the lower rim of the picture cuts a
+// figure off: nothing is said of its feet there.
+type FeetOut struct {
+	Shot   int `json:"shot"`
+	Figure int `json:"figure"`
+	Start  int `json:"start"`
+	End    int `json:"end"`
+}
+
 // An Impact is the instant a free object meets the ground.
 type Impact struct {
 	Shot        int      `json:"shot"`

@@ -62,6 +62,7 @@ func (s *Sheet) members() []member {
 		member{"steps", s.Steps, writeList[Step]},
 		member{"flights", s.Flights, writeList[Flight]},
 		member{"impacts", s.Impacts, writeList[Impact]},
+		member{"feet_out_of_frame", s.FeetOut, writeList[FeetOut]},
 		member{"notes", s.Notes, writeList[Note]},
 		member{"curve", s.Curve, writeCurve})
 }

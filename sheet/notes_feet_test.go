@@ -209,6 +209,20 @@ func TestStepsMustLeadFromContactToContact(t *testing.T) {
 	}
 }
 
+func TestFeetOutOfFrameLieInTheirShot(t *testing.T) {
+	for path, spoil := range map[string]func(*FeetOut){
+		"feet_out_of_frame[0].end":    func(o *FeetOut) { o.End = 241 },
+		"feet_out_of_frame[0].figure": func(o *FeetOut) { o.Figure = 3 },
+	} {
+		s := feetSample()
+		spoil(&s.FeetOut[0])
+		var field *FieldError
+		if err := s.Check(); !errors.As(err, &field) || field.Path != path {
+			t.Errorf("%s: %v", path, err)
+		}
+	}
+}
+
 // A figure at rest may stand as long as it likes.
 func TestRestingFeetAreNotRooted(t *testing.T) {
 	s := ground(film, 240).stand(1, 240, 300, 0)

@@ -10,6 +10,7 @@ func feetSample() *Sheet {
 	s.Figures = append(s.Figures, Figure{Shot: 1, Start: 1, End: 240, Height: 30})
 	half := 0.75
 	s.Impacts = []Impact{{Shot: 1, Figure: 2, Frame: 20.25}, {Shot: 1, Figure: 2, Frame: 44.5, Restitution: &half}}
+	s.FeetOut = []FeetOut{{Shot: 1, Figure: 1, Start: 200, End: 240}}
 	s.Complete()
 	s.Review(DefaultFigureHeight)
 	return s

@@ -30,6 +30,7 @@ type Sheet struct {
 	Steps    []Step         `json:"steps"`
 	Flights  []Flight       `json:"flights"`
 	Impacts  []Impact       `json:"impacts"`
+	FeetOut  []FeetOut      `json:"feet_out_of_frame"`
 	Notes    []Note         `json:"notes"`
 	Curve    Curve          `json:"curve"`
 }

@@ -19,6 +19,9 @@ func (s *Sheet) writeGround(p *page) {
 	if len(s.Impacts) > 0 {
 		p.table(s.impactColumns())
 	}
+	if len(s.FeetOut) > 0 {
+		p.table(s.feetOutColumns())
+	}
 }
 
 // withFigure puts a column of figures first where a clip has several.
@@ -84,6 +87,16 @@ func (s *Sheet) flightColumns() []column {
 		figures = append(figures, figureName(f.Figure))
 		addRow(c, strconv.Itoa(f.ID), span(f.Start, f.End), fmt.Sprintf("%d f", f.Frames), secondWords(s.Clip.length(f.Frames)),
 			percent(&f.RiseShare), by, word, f.Ladder)
+	}
+	return s.withFigure(c, figures)
+}
+
+func (s *Sheet) feetOutColumns() []column {
+	c := []column{{name: "feet out of frame"}, {name: "length", align: text.AlignRight}}
+	var figures []string
+	for _, o := range s.FeetOut {
+		figures = append(figures, figureName(o.Figure))
+		addRow(c, span(o.Start, o.End), fmt.Sprintf("%d f", o.End-o.Start+1))
 	}
 	return s.withFigure(c, figures)
 }

@@ -21,6 +21,9 @@ func (m *Measured) ground(s *sheet.Sheet) {
 			RisePx: f.Rise * sy, RiseShare: f.Share, TravelPx: f.Travel * sx,
 		})
 	}
+	for _, o := range m.result.Outside {
+		s.FeetOut = append(s.FeetOut, sheet.FeetOut{Shot: o.Shot + 1, Figure: o.Figure, Start: m.number(o.Start), End: m.number(o.End)})
+	}
 	for _, i := range m.result.Impacts {
 		im := sheet.Impact{Shot: i.Shot + 1, Figure: i.Figure, Frame: float64(m.number(0)) + i.Frame}
 		if r := i.Restitution; r > 0 {

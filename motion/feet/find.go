@@ -11,6 +11,7 @@ type Found struct {
 	Contacts []Contact // in order of their starts
 	Flights  []Flight
 	Impacts  []Impact
+	Outside  []Outside // where feet are below the picture
 }
 
 // Find tells what stands on the ground, what flies and what bounces.
@@ -29,7 +30,12 @@ func Find(s *Stretch) *Found {
 			out.Impacts = append(out.Impacts, impacts...)
 			continue
 		}
-		contacts := s.contacts(f)
+		outside := b.outside(s.Rate)
+		for k := range outside {
+			outside[k].Figure = i
+		}
+		out.Outside = append(out.Outside, outside...)
+		contacts := slices.DeleteFunc(s.contacts(f), func(c Contact) bool { return unseen(c, outside) })
 		if b.cutOff() || crowded(contacts) || !b.whole(f) && !steps(contacts, b) {
 			continue // its feet are not to be seen
 		}
@@ -58,7 +64,7 @@ type body struct {
 	w, h   []float64 // of its box, at the scale of the first frame
 	fill   []float64 // share of its box that it fills
 	cut    []bool    // it touches the rim of the picture
-	below  int       // frames in which the lower rim of the picture cuts it off
+	below  []bool    // the lower rim of the picture cuts it off
 	height float64   // of the figure
 }
 
@@ -97,9 +103,7 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	b.x, b.y, b.bottom = append(b.x, x), append(b.y, y), append(b.bottom, low)
 	b.w, b.h = append(b.w, scale*float64(k*seen.W())), append(b.h, scale*float64(k*seen.H()))
 	b.fill = append(b.fill, n/max(1, float64(seen.W()*seen.H())))
-	if rim > 0 && rim >= rimShare*float64(seen.W()) {
-		b.below++
-	}
+	b.below = append(b.below, rim > 0 && rim >= rimShare*float64(seen.W()))
 	b.cut = append(b.cut, seen.X0 <= 0 || seen.Y0 <= 0 || seen.X1 >= shape.W || seen.Y1 >= shape.H)
 }
 
@@ -112,16 +116,6 @@ func (s *Stretch) ground(t, to int, x, y float64) (float64, float64) {
 // whole reports whether f is seen from head to foot: what never leaves its place
 // is so where the plate holds its legs.
 func (b *body) whole(f *figure.Figure) bool { return !f.Rooted || f.Whole }
-
-// rimShare is how much of its width must lie on the lower rim of the picture for a
-// figure to be cut off by it: a trunk or legs, and not the end of a shadow.
-const rimShare = 0.25
-
-// cutOffShare is the share of its frames in which a figure is cut off from which on
-// its feet are taken to lie below the picture.
-const cutOffShare = 0.5
-
-func (b *body) cutOff() bool { return float64(b.below) >= cutOffShare*float64(len(b.seen)) }
 
 // limbs is the most that a figure stands on at a time; more are no feet but the
 // grain of something that does not stand.
