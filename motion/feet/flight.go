@@ -25,8 +25,13 @@ const (
 	// second and a half (from free fall), a cartoon hangs on a little.
 	longestFlight = 2.5
 	// lowestFlight is how high, in figure heights, the lowest point of a figure is
-	// off the line from take-off to landing at least.
+	// off the line from take-off to landing at least, and how far its trunk rises:
+	// a trunk that does not is carried by a foot that was not seen.
 	lowestFlight = 0.012
+	// weakPull is half of what gravity pulls a person of 1.7 m with, figure heights
+	// a second a second (9.80665 m/s²): in a flight too short for lowestFlight the
+	// trunk rises by as much as that gives.
+	weakPull = 9.80665 / 1.7 / 2
 )
 
 // flights finds the runs of frames between contacts in which f, whose body is b,
@@ -48,7 +53,9 @@ func (s *Stretch) flights(b *body, f *figure.Figure, contacts []Contact) []Fligh
 			j++
 		}
 		if j+1 < len(stands) && b.flies(i, j, s.Rate) {
-			list = append(list, s.flight(b, f, i, j, contacts))
+			if flight := s.flight(b, f, i, j, contacts); flight.lifts(s.Rate) {
+				list = append(list, flight)
+			}
 		}
 		i = j
 	}
@@ -70,6 +77,12 @@ func (b *body) flies(i, j int, rate float64) bool {
 		off = max(off, b.bottom[i-1]*(1-u)+b.bottom[j+1]*u-b.bottom[k])
 	}
 	return off >= lowestFlight*b.height
+}
+
+// lifts reports whether the trunk rises as that of something in the air must.
+func (f Flight) lifts(rate float64) bool {
+	seconds := float64(f.End-f.Start+1) / rate
+	return f.Share >= min(lowestFlight, weakPull*seconds*seconds/8)
 }
 
 // flight measures the flight from index i to j. Where the trunk was at take-off

@@ -25,6 +25,7 @@ func Settings() map[string]any {
 		"flight_shortest_seconds": shortestFlight,
 		"flight_longest_seconds":  longestFlight,
 		"flight_lowest_share":     lowestFlight,
+		"flight_pull_least":       weakPull,
 		"impact_fall_share":       fallLeast,
 		"impact_arc_frames":       arcLeast,
 		"impact_arc_misfit_share": arcMisfit,
