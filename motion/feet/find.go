@@ -30,12 +30,11 @@ func Find(s *Stretch) *Found {
 			out.Impacts = append(out.Impacts, impacts...)
 			continue
 		}
-		outside := b.outside(s.Rate)
+		contacts, outside := s.visible(s.contacts(f), b.outside(s.Rate), b.height)
 		for k := range outside {
 			outside[k].Figure = i
 		}
 		out.Outside = append(out.Outside, outside...)
-		contacts := slices.DeleteFunc(s.contacts(f), func(c Contact) bool { return unseen(c, outside) })
 		if b.cutOff() || crowded(contacts) || !b.whole(f) && !steps(contacts, b) {
 			continue // its feet are not to be seen
 		}

@@ -1,6 +1,9 @@
 package feet
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // An Outside is a run of frames in which the lower rim of the picture cuts a
 // figure off, so that its feet are not to be seen. Frames count from the first
@@ -50,12 +53,38 @@ func (b *body) outside(rate float64) []Outside {
 	return list
 }
 
-// unseen reports whether most of a contact falls into frames in which the feet
-// are out of the picture: what is told there stands on nothing.
-func unseen(c Contact, list []Outside) bool {
+// rimReach is how far above the lower rim, in figure heights, something may
+// stand that is but the place where the rim cuts a leg: as long as a foot is
+// high. What stands higher up is a foot above its own reflection.
+const rimReach = 0.1
+
+// visible keeps of a figure's contacts those that do not stand on the rim while
+// its feet are out of the picture, and of the runs in which they are said to be
+// those in which nothing stands for the better part.
+func (s *Stretch) visible(contacts []Contact, outside []Outside, height float64) ([]Contact, []Outside) {
+	contacts = slices.DeleteFunc(contacts, func(c Contact) bool {
+		return float64(s.H)-c.Y <= rimReach*height && mostly(c, outside)
+	})
+	outside = slices.DeleteFunc(outside, func(o Outside) bool { return stood(o, contacts) })
+	return contacts, outside
+}
+
+// mostly reports whether most of a contact falls into runs.
+func mostly(c Contact, runs []Outside) bool {
 	n := 0
-	for _, o := range list {
+	for _, o := range runs {
 		n += max(0, min(c.End, o.End)-max(c.Start, o.Start)+1)
 	}
 	return 2*n > c.End-c.Start+1
+}
+
+// stood reports whether something stands in most frames of a run.
+func stood(o Outside, contacts []Contact) bool {
+	n := 0
+	for t := o.Start; t <= o.End; t++ {
+		if slices.ContainsFunc(contacts, func(c Contact) bool { return c.Start <= t && t <= c.End }) {
+			n++
+		}
+	}
+	return 2*n > o.End-o.Start+1
 }

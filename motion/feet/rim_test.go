@@ -37,14 +37,25 @@ func TestOutside(t *testing.T) {
 	}
 }
 
-func TestUnseen(t *testing.T) {
+func TestVisible(t *testing.T) {
+	s := &Stretch{H: 360}
 	out := []Outside{{Start: 10, End: 19}, {Start: 30, End: 39}}
-	for _, c := range []struct {
-		start, end int
-		want       bool
-	}{{0, 9, false}, {10, 19, true}, {5, 14, false}, {6, 16, true}, {15, 34, false}, {18, 39, true}} {
-		if got := unseen(Contact{Start: c.start, End: c.end}, out); got != c.want {
-			t.Errorf("%d to %d: %v, want %v", c.start, c.end, got, c.want)
+	for name, c := range map[string]struct {
+		contact Contact
+		keeps   bool
+		runs    int
+	}{
+		"before the run":             {Contact{Start: 0, End: 9, Y: 355}, true, 2},
+		"on the rim, in it":          {Contact{Start: 10, End: 19, Y: 355}, false, 2},
+		"on the rim, half in it":     {Contact{Start: 5, End: 14, Y: 355}, true, 2},
+		"on the rim, more than half": {Contact{Start: 6, End: 16, Y: 355}, false, 2},
+		"on the rim, in both":        {Contact{Start: 18, End: 39, Y: 355}, false, 2},
+		"above its reflection":       {Contact{Start: 12, End: 19, Y: 260}, true, 1},
+		"above it, for a moment":     {Contact{Start: 18, End: 22, Y: 260}, true, 2},
+	} {
+		kept, runs := s.visible([]Contact{c.contact}, slices.Clone(out), 150)
+		if (len(kept) == 1) != c.keeps || len(runs) != c.runs {
+			t.Errorf("%s: kept %v and %v, want %v and %d runs", name, kept, runs, c.keeps, c.runs)
 		}
 	}
 }

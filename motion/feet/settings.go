@@ -18,6 +18,7 @@ func Settings() map[string]any {
 		"feet_roll_seconds":       rollSeconds,
 		"feet_rim_share":          rimShare,
 		"feet_cut_off_share":      cutOffShare,
+		"feet_rim_reach":          rimReach,
 		"feet_outside_seconds":    outsideSeconds,
 		"feet_aloft_share":        aloftShare,
 		"feet_aloft_brief_share":  aloftBrief,
