@@ -18,39 +18,49 @@ type Found struct {
 func Find(s *Stretch) *Found {
 	var out Found
 	for i := range s.Figures {
-		f := &s.Figures[i]
-		for t := f.Start; t <= f.End(); t++ {
-			s.Bodies[t].Tidy(f.At(t))
-		}
-		b := s.body(f)
-		if impacts, ok := b.bounces(); ok {
-			for k := range impacts {
-				impacts[k].Figure = i
-			}
-			out.Impacts = append(out.Impacts, impacts...)
-			continue
-		}
-		contacts, outside := s.visible(s.contacts(f), b.outside(s.Rate), b.height)
-		for k := range outside {
-			outside[k].Figure = i
-		}
-		out.Outside = append(out.Outside, outside...)
-		if b.cutOff() || crowded(contacts) || !b.whole(f) && !steps(contacts, b) {
-			continue // its feet are not to be seen
-		}
-		for k := range contacts {
-			contacts[k].Figure = i
-		}
-		flights := s.flights(b, f, contacts)
-		for k := range flights {
-			flights[k].Figure = i
-		}
-		out.Contacts = append(out.Contacts, contacts...)
-		out.Flights = append(out.Flights, flights...)
+		out.add(i, s.find(&s.Figures[i]))
 	}
 	slices.SortStableFunc(out.Contacts, func(a, b Contact) int { return a.Start - b.Start })
 	slices.SortStableFunc(out.Flights, func(a, b Flight) int { return a.Start - b.Start })
 	return &out
+}
+
+// find tells the same of one figure, whose index it leaves open.
+func (s *Stretch) find(f *figure.Figure) (one Found) {
+	for t := f.Start; t <= f.End(); t++ {
+		s.Bodies[t].Tidy(f.At(t))
+	}
+	b := s.body(f)
+	if impacts, ok := b.bounces(); ok {
+		return Found{Impacts: impacts}
+	}
+	contacts, outside := s.visible(s.contacts(f), b.outside(s.Rate), b.height)
+	one.Outside = outside
+	if b.cutOff() || crowded(contacts) || !b.whole(f) && !steps(contacts, b) {
+		return one // its feet are not to be seen
+	}
+	one.Contacts, one.Flights = contacts, s.flights(b, f, contacts)
+	return one
+}
+
+// add takes over what was found of a figure.
+func (out *Found) add(index int, one Found) {
+	for _, c := range one.Contacts {
+		c.Figure = index
+		out.Contacts = append(out.Contacts, c)
+	}
+	for _, f := range one.Flights {
+		f.Figure = index
+		out.Flights = append(out.Flights, f)
+	}
+	for _, im := range one.Impacts {
+		im.Figure = index
+		out.Impacts = append(out.Impacts, im)
+	}
+	for _, o := range one.Outside {
+		o.Figure = index
+		out.Outside = append(out.Outside, o)
+	}
 }
 
 // A body is where a figure is, frame by frame, on the ground of its first
