@@ -40,18 +40,29 @@ type Outside struct {
 
 // stand finds what stands, flies and bounces in a stretch. It must come before
 // the stretch's figures are added to the shot's.
-func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*travel.Map) {
-	if found.Method != figure.ByPlate {
-		s.addRows(found, len(maps), nil)
-		return // what moves has no outline by motion alone
-	}
+func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*travel.Map) error {
 	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path, Bodies: found.Bodies, Covers: found.Silhouettes, Figures: found.Figures}
 	for t := range maps {
 		in.Luma = append(in.Luma, s.layers[t].Luma)
 		in.Still = append(in.Still, t > 0 && farthestOf(found, maps, t) < beats.StillShare*found.Height())
 	}
-	ground := feet.Find(in)
+	var marked []int
+	in.Marks, marked = s.feetMarks(len(maps))
+	in.Line = s.groundLine(path)
+	ground, err := feet.Find(in)
+	if err != nil {
+		return err
+	}
 	s.addRows(found, len(maps), ground.Contacts)
+	s.addGround(ground)
+	for _, t := range ground.Trails {
+		s.trails = append(s.trails, Trail{Mark: marked[t.Mark], Start: t.Start + s.first, End: t.End + s.first})
+	}
+	return nil
+}
+
+// addGround adds what was found of the ground in a stretch to the shot.
+func (s *shot) addGround(ground *feet.Found) {
 	for _, c := range ground.Contacts {
 		c.Start, c.End = c.Start+s.first, c.End+s.first
 		c.Figure += len(s.figures)
@@ -110,6 +121,10 @@ func (s *shot) ground(r *Result, index int) {
 	for _, o := range s.outside {
 		o.Shot, o.Figure = index, id(o.Outside.Figure)
 		r.Outside = append(r.Outside, o)
+	}
+	for _, t := range s.trails {
+		t.Shot = index
+		r.Trails = append(r.Trails, t)
 	}
 	for _, im := range s.impacts {
 		im.Shot, im.Figure = index, id(im.Impact.Figure)

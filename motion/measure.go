@@ -195,6 +195,9 @@ func (m *measurer) finish() error {
 			return err
 		}
 	}
+	if err := m.o.Marks.check(m.result.Frames); err != nil {
+		return err
+	}
 	if m.result.Frames == 0 {
 		return nil
 	}

@@ -21,6 +21,7 @@ type Result struct {
 	Flights  []Flight
 	Impacts  []Impact
 	Outside  []Outside      // where feet are out of the picture
+	Trails   []Trail        // where marked feet were followed to
 	Strips   []*strip.Strip // one for each shot in which something stands
 	Curve    Curve
 	Settings map[string]any // every threshold that was in force

@@ -50,6 +50,7 @@ type shot struct {
 	flights  []Flight
 	impacts  []Impact
 	outside  []Outside
+	trails   []Trail
 	strip    *strip.Strip
 }
 
@@ -143,7 +144,9 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	if err != nil {
 		return err
 	}
-	s.stand(found, path[:n], maps)
+	if err := s.stand(found, path[:n], maps); err != nil {
+		return err
+	}
 	s.take(found, maps)
 	limit := beats.StillShare * found.Height()
 	s.series.passing = append(s.series.passing,

@@ -16,5 +16,6 @@ type Source interface {
 type Options struct {
 	Size     image.Point     // working size of every frame
 	Rate     float64         // frames per second
+	Marks    Marks           // what was shown by hand
 	Progress func(frame int) // called after each frame read; nil for silence
 }

@@ -5,6 +5,7 @@ package assemble
 
 import (
 	"maps"
+	"slices"
 
 	"holdfast/extract"
 	"holdfast/motion"
@@ -21,6 +22,9 @@ type Measured struct {
 	SHA256   string
 	First    int // number of the clip's first frame
 	Skipped  int // frames of the clip before the first one measured
+
+	Marks []string          // what was shown by hand, as it was given
+	Feet  []motion.FootMark // the feet among them
 
 	FigureHeight float64 // metres that figures are said to be tall; 0: sheet.DefaultFigureHeight
 }
@@ -96,7 +100,7 @@ func (m *Measured) head() sheet.Clip {
 		Name: m.clip.Name, Width: m.clip.Width, Height: m.clip.Height, FPS: sheet.Rate(m.clip.Rate),
 		Frames: m.result.Frames, FirstFrame: m.number(0), Skipped: m.Skipped, SHA256: m.SHA256,
 		VariableRate: m.clip.Variable,
-		Warnings:     append(append([]string{}, m.Warnings...), m.result.Warnings...),
+		Warnings:     slices.Concat(m.Warnings, m.result.Warnings, m.trails()),
 	}
 	if source := sheet.Rate(m.clip.SourceRate); m.clip.Conformed && source != c.FPS && source.Valid() {
 		c.SourceFPS = &source
@@ -113,6 +117,9 @@ func (m *Measured) settings() map[string]any {
 	}
 	s["work_width_px"] = m.clip.Work.X
 	s["work_height_px"] = m.clip.Work.Y
+	if len(m.Marks) > 0 {
+		s["marks"] = m.Marks
+	}
 	return s
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -24,7 +25,7 @@ func sheetCommand() *cli.Command {
 		Description: "CLIP is a video file, or an image sequence such as 'shot.%04d.png' or\n" +
 			"'shot.[1001-1096].png' together with --fps. Put options before the clip, and --\n" +
 			"before a name that starts with a dash.",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, notes (a CSV of them), vtt"},
 			&cli.StringFlag{Name: "out", Usage: "also write every form, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
@@ -34,7 +35,7 @@ func sheetCommand() *cli.Command {
 			&cli.StringFlag{Name: "to", Usage: "measure up to `FRAME`, that one included"},
 			&cli.Float64Flag{Name: "figure-height", Value: sheet.DefaultFigureHeight, Usage: "take figures to be `METRES` tall where hops are held against gravity"},
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
-		},
+		}, markFlags()...),
 		Action: func(c *cli.Context) error {
 			job, err := newSheetJob(c)
 			if err != nil {
@@ -54,7 +55,8 @@ type sheetJob struct {
 	quiet          bool
 	first          int
 	from, to       string
-	metres         float64 // a figure\'s height
+	metres         float64 // a figure's height
+	marks          []mark
 	read           extract.Options
 	stdout, stderr io.Writer
 }
@@ -87,6 +89,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	if !(j.metres >= sheet.MinFigureHeight && j.metres <= sheet.MaxFigureHeight) {
 		return nil, usage(fmt.Sprintf("--figure-height %g is out of range", j.metres),
 			fmt.Sprintf("heights go from %g to %d metres", sheet.MinFigureHeight, sheet.MaxFigureHeight))
+	}
+	if j.marks, err = readMarks(c); err != nil {
+		return nil, err
 	}
 	if c.IsSet("fps") {
 		if j.read.FPS, err = extract.ParseRate(c.String("fps")); err != nil {
@@ -176,17 +181,33 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 		bar = newProgress(j.stderr, "measuring", j.expected(clip))
 	}
 	defer bar.done()
-	result, err := motion.Measure(ctx, r, motion.Options{
-		Size: clip.Work, Rate: clip.Rate.Float(), Progress: bar.frame,
-	})
+	marks, err := marker{clip, j.first, j.read.From, j.read.Count}.place(j.marks)
 	if err != nil {
 		return nil, err
 	}
+	result, err := motion.Measure(ctx, r, motion.Options{
+		Size: clip.Work, Rate: clip.Rate.Float(), Marks: marks, Progress: bar.frame,
+	})
+	if err != nil {
+		return nil, j.inFrames(err)
+	}
 	m := assemble.New(clip, result)
+	m.Marks, m.Feet = markTexts(j.marks), marks.Feet
 	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
 	m.FigureHeight = j.metres
 	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
 	return m, nil
+}
+
+// inFrames words a mark beyond the clip's end as a wrong command line.
+func (j *sheetJob) inFrames(err error) error {
+	var beyond *motion.MarkError
+	if !errors.As(err, &beyond) {
+		return err
+	}
+	first := j.first + int(j.read.From)
+	return usage(fmt.Sprintf("a mark is on frame %d, after the last one measured, %d", first+beyond.Frame, first+beyond.Frames-1),
+		"name a frame of the clip after @")
 }
 
 // expected returns how many frames there will be, going by what the container

@@ -12,35 +12,57 @@ type Found struct {
 	Flights  []Flight
 	Impacts  []Impact
 	Outside  []Outside // where feet are below the picture
+	Trails   []Trail   // where marked feet were followed to
 }
 
-// Find tells what stands on the ground, what flies and what bounces.
-func Find(s *Stretch) *Found {
+// Find tells what stands on the ground, what flies and what bounces. Of figures
+// without an outline it tells where marked feet stand.
+func Find(s *Stretch) (*Found, error) {
 	var out Found
 	for i := range s.Figures {
-		out.add(i, s.find(&s.Figures[i]))
+		one, err := s.find(i, &s.Figures[i])
+		if err != nil {
+			return nil, err
+		}
+		out.add(i, one)
 	}
 	slices.SortStableFunc(out.Contacts, func(a, b Contact) int { return a.Start - b.Start })
 	slices.SortStableFunc(out.Flights, func(a, b Flight) int { return a.Start - b.Start })
-	return &out
+	return &out, nil
 }
 
-// find tells the same of one figure, whose index it leaves open.
-func (s *Stretch) find(f *figure.Figure) (one Found) {
+// find tells the same of figure index, f; the Figure of what it returns is open.
+func (s *Stretch) find(index int, f *figure.Figure) (one Found, err error) {
+	if !s.outlined() {
+		one.Contacts, one.Trails, err = s.byHand(index, f, nil)
+		return one, err
+	}
 	for t := f.Start; t <= f.End(); t++ {
 		s.Bodies[t].Tidy(f.At(t))
 	}
 	b := s.body(f)
-	if impacts, ok := b.bounces(); ok {
-		return Found{Impacts: impacts}
+	if impacts, ok := b.bounces(); ok && !s.marked(index) {
+		return Found{Impacts: impacts}, nil
 	}
 	contacts, outside := s.visible(s.contacts(f), b.outside(s.Rate), b.height)
 	one.Outside = outside
-	if b.cutOff() || crowded(contacts) || !b.whole(f) && !steps(contacts, b) {
-		return one // its feet are not to be seen
+	if one.Contacts, one.Trails, err = s.byHand(index, f, contacts); err != nil {
+		return one, err
 	}
-	one.Contacts, one.Flights = contacts, s.flights(b, f, contacts)
-	return one
+	if s.trusts(b, f, contacts) { // else its feet are not to be seen
+		one.Contacts = append(one.Contacts, unmarked(contacts, one.Trails)...)
+	}
+	one.Flights = flown(s.flights(b, f, one.Contacts), one.Trails)
+	return one, nil
+}
+
+// trusts reports whether what seems to stand of a figure may be its feet. Where the
+// ground is shown, what stands there is.
+func (s *Stretch) trusts(b *body, f *figure.Figure, contacts []Contact) bool {
+	if b.cutOff() {
+		return false
+	}
+	return s.Line != nil || !crowded(contacts) && (b.whole(f) || steps(contacts, b))
 }
 
 // add takes over what was found of a figure.
@@ -61,6 +83,7 @@ func (out *Found) add(index int, one Found) {
 		o.Figure = index
 		out.Outside = append(out.Outside, o)
 	}
+	out.Trails = append(out.Trails, one.Trails...)
 }
 
 // A body is where a figure is, frame by frame, on the ground of its first

@@ -30,7 +30,7 @@ type groundKey struct{ a, b, x, y int }
 // parallax is how far the ground at a place of frame a goes beside the camera's
 // path on the way to frame b, pixels.
 func (w *walker) parallax(a, b int, x, y float64) (dx, dy float64) {
-	if w.s.Path[a] == camera.Identity && w.s.Path[b] == camera.Identity {
+	if !w.s.outlined() || w.s.Path[a] == camera.Identity && w.s.Path[b] == camera.Identity {
 		return 0, 0
 	}
 	key := groundKey{a, b, int(x) / groundCell, int(y) / groundCell}

@@ -31,7 +31,11 @@ func (w *walker) sift(list []Contact) []Contact {
 		n := float64(c.End-c.Start+1) / w.s.Rate
 		return n < shortestContact || n < slideLeast*math.Abs(c.Share)/(slideSpeed*n)
 	})
-	return w.grounded(w.absorb(list))
+	list = w.absorb(list)
+	if w.s.Line != nil {
+		return list // nothing of it is held in the air
+	}
+	return w.grounded(list)
 }
 
 func (w *walker) brief(c Contact) bool {

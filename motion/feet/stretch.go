@@ -13,10 +13,12 @@ type Stretch struct {
 	W, H    int                 // of the working picture
 	Path    []camera.Similarity // from the first frame to each
 	Luma    [][]uint8           // one a frame, W*H
-	Bodies  []figure.Silhouette // one a frame, at layer size
+	Bodies  []figure.Silhouette // one a frame, at layer size; none where figures have no outline
 	Covers  []figure.Silhouette // likewise, what hides the ground: bodies and their shadows
 	Still   []bool              // no part of any figure moved on the way to the frame
 	Figures []figure.Figure
+	Line    *Line  // where the ground was shown to be; nil: to be found
+	Marks   []Mark // feet that were shown
 
 	bodies, covers [][]bool // unpacked when asked for
 }

@@ -49,5 +49,10 @@ func (w *walker) lumps(f *figure.Figure, t int) []lump {
 	if slices.ContainsFunc(list, func(l lump) bool { return l.y >= w.s.H-figure.Shrink }) {
 		return nil
 	}
+	if w.s.Line != nil {
+		list = slices.DeleteFunc(list, func(l lump) bool {
+			return !w.s.onLine(t, float64(l.x0+l.x1)/2, float64(l.y), w.height)
+		})
+	}
 	return list
 }
