@@ -6,6 +6,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
+	"holdfast/motion/travel"
 )
 
 // Marks are what a person has shown by hand, in working pixels; frames count from
@@ -84,6 +85,42 @@ func (s *shot) feetMarks(n int) (marks []feet.Mark, index []int) {
 		}
 	}
 	return marks, index
+}
+
+// find tells the figures of the next frames, the way of the camera through which is
+// path: those that are shown, or those that there are.
+func (s *shot) find(path []camera.Similarity, maps []*travel.Map) (*figure.Found, error) {
+	n := len(path)
+	marks := s.figureMarks(n)
+	s.handed = nil
+	if len(marks) == 0 {
+		return figure.Find(s.layers[:n], path, maps, s.o.Rate)
+	}
+	found, err := figure.FindShown(s.layers[:n], path, maps, s.o.Rate, marks)
+	if err != nil {
+		return nil, err
+	}
+	for i := range found.Figures {
+		if b := found.Figures[i].At(n - 1); !b.Empty() {
+			s.handed = append(s.handed, figure.Mark{Box: b})
+		}
+	}
+	return found, nil
+}
+
+// figureMarks are the boxes shown in the next n frames, or where those of the frames
+// before them were last.
+func (s *shot) figureMarks(n int) []figure.Mark {
+	var marks []figure.Mark
+	for _, m := range s.o.Marks.Figures {
+		if t := m.Frame - s.first; t >= 0 && t < n {
+			marks = append(marks, figure.Mark{Frame: t, Box: m.Box})
+		}
+	}
+	if len(marks) == 0 {
+		return s.handed
+	}
+	return marks
 }
 
 // groundLine is the line on which figures stand in the next frames, the way of the

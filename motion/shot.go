@@ -51,6 +51,7 @@ type shot struct {
 	impacts  []Impact
 	outside  []Outside
 	trails   []Trail
+	handed   []figure.Mark // where shown figures were last, for the next stretch
 	strip    *strip.Strip
 }
 
@@ -140,7 +141,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	for i := range maps {
 		maps[i] = s.steps[i].travel
 	}
-	found, err := figure.Find(s.layers[:n], path[:n], maps, s.o.Rate)
+	found, err := s.find(path[:n], maps)
 	if err != nil {
 		return err
 	}

@@ -159,7 +159,7 @@ func (s *Sheet) checkFigures() error {
 		if !(f.Height > 0) {
 			return bad(at("figures", i, "height_px"), "is %g", f.Height)
 		}
-		if f.Method != "" && f.Method != ByPlate && f.Method != ByMotion {
+		if f.Method != "" && f.Method != ByHand && f.Method != ByPlate && f.Method != ByMotion {
 			return bad(at("figures", i, "method"), "is %q", Visible(f.Method))
 		}
 	}

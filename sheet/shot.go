@@ -24,6 +24,7 @@ type Camera struct {
 
 // Methods by which a figure is told from its background.
 const (
+	ByHand   = "hand"   // it was shown by hand
 	ByPlate  = "plate"  // it differs from the background plate
 	ByMotion = "motion" // it moves; no plate could be made
 )
@@ -36,7 +37,7 @@ type Figure struct {
 	End    int     `json:"end"`
 	Height float64 `json:"height_px"` // above 0
 	Label  string  `json:"label,omitempty"`
-	Method string  `json:"method,omitempty"` // ByPlate or ByMotion
+	Method string  `json:"method,omitempty"` // ByHand, ByPlate or ByMotion
 }
 
 // An Exposure says how long each drawing stays up over a stretch of frames.

@@ -47,8 +47,8 @@ func (s *Sheet) shotColumns() []column {
 	return c
 }
 
-// figureWords names the figures of a shot: "1 (412 px)". One told from its
-// background by motion alone says so.
+// figureWords names the figures of a shot: "1 (412 px)". One shown by
+// hand, or told from its background by motion alone, says so.
 func (s *Sheet) figureWords(shot int) string {
 	var words []string
 	for _, f := range s.Figures {
@@ -56,7 +56,10 @@ func (s *Sheet) figureWords(shot int) string {
 			continue
 		}
 		by := ""
-		if f.Method == ByMotion {
+		switch f.Method {
+		case ByHand:
+			by = ", shown"
+		case ByMotion:
 			by = ", by motion"
 		}
 		words = append(words, fmt.Sprintf("%d (%.0f px%s)", f.ID, f.Height, by))

@@ -36,6 +36,10 @@ const (
 	markMissed, markMissedLeast = 0.01, 1.0
 )
 
+// markBeside is how far beside what is seen of a figure, in figure heights, a mark
+// may be and still be on its foot: the plate may hold its legs.
+const markBeside = 0.5
+
 // A trail is a marked foot in each drawing in which it was followed.
 type trail struct {
 	mark  int
@@ -44,8 +48,7 @@ type trail struct {
 	by    []step
 }
 
-// trails follows the marks that lie on a figure. Marks on none belong to the one
-// nearest.
+// trails follows the marks that lie on a figure or nearest to it.
 func (w *walker) trails(index int) ([]trail, error) {
 	var list []trail
 	for k, m := range w.s.Marks {
@@ -75,7 +78,7 @@ func (s *Stretch) owner(m Mark) int {
 		}
 		dx := max(float64(b.X0)-m.X, m.X-float64(b.X1), 0)
 		dy := max(float64(b.Y0)-m.Y, m.Y-float64(b.Y1), 0)
-		if d := math.Hypot(dx, dy); d < least {
+		if d := math.Hypot(dx, dy); d < least && d <= markBeside*s.Figures[i].HeightPx {
 			best, least = i, d
 		}
 	}
@@ -208,36 +211,6 @@ func (w *walker) rests(a, b int) bool {
 	return 2*held > all
 }
 
-// agreeSoles is how far apart, in soles, what was found and a marked foot that
-// stands may be to be one stand.
-const agreeSoles = 1.0
-
-// confirmed is what was found of a stand that a marked foot shows: it knows heel
-// and toe, of which a point on the foot tells but one. Where nothing like it was
-// found it is that stand itself.
-func (w *walker) confirmed(c Contact, found []Contact) Contact {
-	best, most := c, 0
-	for _, o := range found {
-		n := min(c.End, o.End) - max(c.Start, o.Start) + 1
-		if 2*n <= c.End-c.Start+1 || n <= most {
-			continue
-		}
-		t := max(c.Start, o.Start)
-		x, y := w.where(c, t)
-		u, v := w.where(o, t)
-		if math.Hypot(u-x, v-y) <= agreeSoles*w.sole {
-			best, most = o, n
-		}
-	}
-	return best
-}
-
-// where is the place of a contact in frame t.
-func (w *walker) where(c Contact, t int) (x, y float64) {
-	dx, dy := w.still(c.Start, t, c.X, c.Y)
-	return c.X + dx + c.Slip*float64(t-c.Start)/float64(max(1, c.End-c.Start)), c.Y + dy
-}
-
 // byHand tells where the marked feet of figure index, f, stand, and where they were
 // followed to. found is all that seems to stand of it.
 func (s *Stretch) byHand(index int, f *figure.Figure, found []Contact) ([]Contact, []Trail, error) {
@@ -259,9 +232,7 @@ func (s *Stretch) byHand(index int, f *figure.Figure, found []Contact) ([]Contac
 			Start: w.draws[t.first].start, End: w.draws[t.first+len(t.at)-1].end})
 	}
 	told = w.sift(told)
-	for i := range told {
-		told[i] = w.confirmed(told[i], found)
-	}
+	w.confirm(told, found)
 	return told, trails, nil
 }
 

@@ -1,11 +1,14 @@
 package figure
 
+import "math"
+
 // A Method says how a figure was told from its background.
 type Method string
 
 // The methods, best first.
 const (
 	ByPlate  Method = "plate"  // differs from the background plate
+	ByHand   Method = "hand"   // shown by hand, and followed from there
 	ByMotion Method = "motion" // moves against the background; no plate could be made
 )
 
@@ -49,5 +52,15 @@ func (b Box) near(x, y int) bool {
 
 // Grow returns b with n pixels added on every side.
 func (b Box) Grow(n int) Box { return Box{b.X0 - n, b.Y0 - n, b.X1 + n, b.Y1 + n} }
+
+// apart is how far the middles of two boxes lie apart, pixels.
+func (b Box) apart(c Box) float64 {
+	return math.Hypot(float64(b.X0+b.X1-c.X0-c.X1), float64(b.Y0+b.Y1-c.Y0-c.Y1)) / 2
+}
+
+// clip returns what of b lies in c.
+func (b Box) clip(c Box) Box {
+	return Box{max(b.X0, c.X0), max(b.Y0, c.Y0), min(b.X1, c.X1), min(b.Y1, c.Y1)}
+}
 
 func (b Box) scale(n int) Box { return Box{b.X0 * n, b.Y0 * n, b.X1 * n, b.Y1 * n} }

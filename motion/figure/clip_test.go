@@ -111,6 +111,12 @@ type shot struct {
 // film draws the clip and measures its steps, the camera's way being known.
 func (c clip) film(t *testing.T) shot {
 	t.Helper()
+	return c.filmed(t, c.draw)
+}
+
+// filmed is film with frames drawn otherwise.
+func (c clip) filmed(t *testing.T, draw func(f *image.YCbCr, n int)) shot {
+	t.Helper()
 	d, err := flow.NewDIS(flow.Fast)
 	if err != nil {
 		t.Fatal(err)
@@ -129,7 +135,7 @@ func (c clip) film(t *testing.T) shot {
 	frame := image.NewYCbCr(image.Rect(0, 0, viewW, viewH), image.YCbCrSubsampleRatio420)
 	for n := range c.frames {
 		from, to := pictures[(n+1)%2], pictures[n%2]
-		c.draw(frame, n)
+		draw(frame, n)
 		if err := to.Set(frame); err != nil {
 			t.Fatal(err)
 		}

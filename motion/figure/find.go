@@ -76,7 +76,7 @@ func (f *Found) Height() float64 {
 // NewPlate; maps[t] is the travel that led to frame t, nil where unknown.
 // The rate is in frames a second.
 func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate float64) (*Found, error) {
-	s := &search{rate: rate, maps: maps, link: linker{gap: max(2, int(joinShare*float64(layers[0].H)))}}
+	s := &search{rate: rate, maps: maps, link: newLinker(layers[0])}
 	p, err := NewPlate(layers, path)
 	if err != nil {
 		return nil, err

@@ -122,6 +122,19 @@ func (m *Mask) open(side int) {
 	gocv.DilateWithParams(m.mat, &m.mat, e, image.Pt((side-1)/2, (side-1)/2), 1, gocv.BorderReplicate, color.RGBA{})
 }
 
+// shrink takes n pixels off the rim of what is marked, grow adds them.
+func (m *Mask) shrink(n int) {
+	e := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(2*n+1, 2*n+1))
+	defer e.Close()
+	gocv.Erode(m.mat, &m.mat, e)
+}
+
+func (m *Mask) grow(n int) {
+	e := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(2*n+1, 2*n+1))
+	defer e.Close()
+	gocv.Dilate(m.mat, &m.mat, e)
+}
+
 // fill closes gaps as wide as an outline.
 func (m *Mask) fill() {
 	e := gocv.GetStructuringElement(gocv.MorphEllipse, image.Pt(gapSide, gapSide))

@@ -68,6 +68,9 @@ type linker struct {
 	tracks []*Track
 }
 
+// newLinker returns one for pictures of a layer's size.
+func newLinker(l *Layer) linker { return linker{gap: max(2, int(joinShare*float64(l.H)))} }
+
 // add hands over the boxes of one frame, in any order.
 func (l *linker) add(frame int, boxes []Box) {
 	// The largest first, so that a speck beside a figure cannot take its track.
