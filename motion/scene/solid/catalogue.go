@@ -12,7 +12,7 @@ import (
 // condition to any of them.
 func Catalogue(size image.Point, lib Library) ([]*Scene, error) {
 	var list []*Scene
-	for _, s := range slices.Concat(cameraSpecs(), lookSpecs(), plateSpecs(), slideSpecs(), airSpecs(), timingSpecs()) {
+	for _, s := range slices.Concat(cameraSpecs(), lookSpecs(), plateSpecs(), slideSpecs(), airSpecs(), turnSpecs(), timingSpecs()) {
 		s.Width, s.Height = size.X, size.Y
 		sc, err := New(s, lib)
 		if err != nil {
@@ -146,6 +146,16 @@ func airSpecs() []Spec {
 		one("solid-hop", sideways(), shaded(), side(Figure{Recording: "131_03", Start: 2.2, Look: Cold})),
 		one("solid-start-and-stop", sideways(), shaded(), side(Figure{Recording: "131_01", Start: 1})),
 		one("solid-kick", sideways(), shaded(), side(Figure{Recording: "kick", Look: Cold})),
+	}
+}
+
+// turnSpecs turn on heels and toes, and creep.
+func turnSpecs() []Spec {
+	act := func(recording string, l Look) Figure { return Figure{Name: "dancer", Recording: recording, Look: l} }
+	return []Spec{
+		one("solid-dance", sideways(), shaded(), act("dance_a", Warm)),
+		one("solid-dance-turned", sideways(), shaded(), act("dance_a", Cold).turned(70)),
+		one("solid-creep", sideways(), shaded(), act("stealthy_walk", Cold)),
 	}
 }
 
