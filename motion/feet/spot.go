@@ -69,7 +69,29 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 		return from, step{}, false
 	}
 	cx, cy := w.still(a, b, from.x, from.y)
-	return place{from.x + cx + m.dx, from.y + cy + m.dy}, step{m.dx, m.dy, true}, true
+	to := place{from.x + cx + m.dx, from.y + cy + m.dy}
+	if w.bare(b, w.window(to, p.left)) {
+		return from, step{}, false
+	}
+	return to, step{m.dx, m.dy, true}, true
+}
+
+// bareShare is the least share of a window around the end of a sole that is figure:
+// a shoe's tip fills about a third. Under it the figure has left, and what is
+// found again is the ground beneath.
+const bareShare = 0.1
+
+// bare reports whether next to nothing in a window of frame t is figure.
+func (w *walker) bare(t int, v window) bool {
+	n := 0
+	for y := v.y0; y <= v.y1; y++ {
+		for x := v.x0; x <= v.x1; x++ {
+			if w.s.figureAt(t, x, y) {
+				n++
+			}
+		}
+	}
+	return float64(n) < bareShare*float64(v.area())
 }
 
 // steadyWay is how far, in figure heights a second, the way of something that
