@@ -2,8 +2,8 @@ package feet
 
 import "math"
 
-// A foot is the stands that belong to one sole, the longest first: its heel or its
-// toe, and the other where that is followed as well.
+// A foot is the stands that belong to one sole, the longest first: its heel, its
+// toe, and what else of it was followed.
 type foot []*stand
 
 const (
@@ -20,6 +20,10 @@ const (
 	besideSole, insideSole = 0.35, 0.8
 	// insideTime is the share of its time in which it must be there.
 	insideTime = 0.6
+	// oneLumpShare is the share of the drawings in which two ends stand that must
+	// show both on one lump no wider than a foot for them to be of one foot: a leg
+	// that swings by widens it for some.
+	oneLumpShare = 0.5
 )
 
 // feet sorts stands, the longest first, by the feet they belong to.
@@ -92,11 +96,38 @@ func (w *walker) onSole(st *stand, f foot) bool {
 		if !o.left {
 			d = -d
 		}
-		if math.Abs(p.y-q.y) <= soleLevel*w.height && d > -besideSole && d < insideSole {
+		if math.Abs(p.y-q.y) > soleLevel*w.height {
+			continue
+		}
+		if d > -besideSole && d < insideSole || w.oneLump(st, o) {
 			return true
 		}
 	}
 	return false
+}
+
+// oneLump reports whether two stands share a lump no wider than a foot.
+func (w *walker) oneLump(a, b *stand) bool {
+	from, to := max(a.from, b.from), min(a.to, b.to)
+	n := 0
+	for i := from; i <= to; i++ {
+		ends := w.ends[i]
+		for k := 0; k+1 < len(ends); k += 2 {
+			l := ends[k].lump
+			if l.width() <= wideSole*w.sole && w.onLump(a.place(i), l) && w.onLump(b.place(i), l) {
+				n++
+				break
+			}
+		}
+	}
+	return n > 0 && float64(n) >= oneLumpShare*float64(to-from+1)
+}
+
+// onLump reports whether a place lies on the lower rim of a lump.
+func (w *walker) onLump(p place, l lump) bool {
+	near := max(windowLeast, sameShare*w.height)
+	return p.x >= float64(l.x0)-near && p.x <= float64(l.x1)+near &&
+		p.y <= float64(l.y)+near && p.y >= float64(min(l.yl, l.yr))-near
 }
 
 // contact measures the stand of a foot.

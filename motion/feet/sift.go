@@ -27,11 +27,25 @@ const (
 
 // sift keeps what is sure to stand on the ground.
 func (w *walker) sift(list []Contact) []Contact {
-	list = slices.DeleteFunc(list, func(c Contact) bool {
-		n := float64(c.End-c.Start+1) / w.s.Rate
-		return n < shortestContact || n < slideLeast*math.Abs(c.Share)/(slideSpeed*n)
-	})
+	list = slices.DeleteFunc(list, func(c Contact) bool { return !w.lasts(c) })
 	return w.grounded(w.absorb(list))
+}
+
+// lasts reports whether c lasts as long as something must that goes as fast. What
+// is slow and cut off by the stretch lasts longer than is seen.
+func (w *walker) lasts(c Contact) bool {
+	n := float64(c.End-c.Start+1) / w.s.Rate
+	speed := math.Abs(c.Share) / n
+	if n < shortestContact {
+		return false
+	}
+	return n >= slideLeast*speed/slideSpeed || speed <= slideSpeed && w.cutOff(c)
+}
+
+// cutOff reports whether c began before the figure was seen first or ends after it
+// was seen last.
+func (w *walker) cutOff(c Contact) bool {
+	return c.Start <= w.draws[0].start || c.End >= w.draws[len(w.draws)-1].end
 }
 
 func (w *walker) brief(c Contact) bool {
