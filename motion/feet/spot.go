@@ -141,6 +141,7 @@ func (w *walker) frames(i, k int) (a, b int) {
 
 // follow adds the spots that given ends, by drawing, belong to.
 func (w *walker) follow(ends [][]end) {
+	longest := w.longestPose()
 	for i := range w.draws {
 		for _, e := range ends[i] {
 			if w.known(e, i) {
@@ -149,7 +150,7 @@ func (w *walker) follow(ends [][]end) {
 			p := &spot{left: e.left, first: i, at: []place{e.place}}
 			w.forward(p)
 			w.backward(p)
-			if len(p.at) > 1 || w.draws[i].seconds(w.s.Rate) > longestExposure {
+			if len(p.at) > 1 || w.draws[i].seconds(w.s.Rate) > longest {
 				w.spots = append(w.spots, p)
 			}
 		}
