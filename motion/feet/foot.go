@@ -79,8 +79,8 @@ func (w *walker) oneFoot(a, b *stand) (off float64, ok bool) {
 	if !a.left {
 		p, q = q, p
 	}
-	d := (q.x - p.x) / w.sole
-	ok = d > soleShort && d < soleLong && math.Abs(p.y-q.y) < soleLevel*w.height
+	d := (q.x - p.x) / w.soleAt(i)
+	ok = d > soleShort && d < soleLong && math.Abs(p.y-q.y) < soleLevel*w.tall(i)
 	return math.Abs(d-1) - soleTime*float64(both), ok
 }
 
@@ -92,11 +92,11 @@ func (w *walker) onSole(st *stand, f foot) bool {
 		}
 		i := max(st.from, o.from)
 		p, q := st.place(i), o.place(i)
-		d := (p.x - q.x) / w.sole
+		d := (p.x - q.x) / w.soleAt(i)
 		if !o.left {
 			d = -d
 		}
-		if math.Abs(p.y-q.y) > soleLevel*w.height {
+		if math.Abs(p.y-q.y) > soleLevel*w.tall(i) {
 			continue
 		}
 		if d > -besideSole && d < insideSole || w.oneLump(st, o) {
@@ -114,7 +114,7 @@ func (w *walker) oneLump(a, b *stand) bool {
 		ends := w.ends[i]
 		for k := 0; k+1 < len(ends); k += 2 {
 			l := ends[k].lump
-			if l.width() <= wideSole*w.sole && w.onLump(a.place(i), l) && w.onLump(b.place(i), l) {
+			if l.width() <= wideSole*w.soleAt(i) && w.onLump(a.place(i), l, i) && w.onLump(b.place(i), l, i) {
 				n++
 				break
 			}
@@ -123,9 +123,9 @@ func (w *walker) oneLump(a, b *stand) bool {
 	return n > 0 && float64(n) >= oneLumpShare*float64(to-from+1)
 }
 
-// onLump reports whether a place lies on the lower rim of a lump.
-func (w *walker) onLump(p place, l lump) bool {
-	near := max(windowLeast, sameShare*w.height)
+// onLump reports whether a place lies on the lower rim of a lump of drawing i.
+func (w *walker) onLump(p place, l lump, i int) bool {
+	near := max(windowLeast, sameShare*w.tall(i))
 	return p.x >= float64(l.x0)-near && p.x <= float64(l.x1)+near &&
 		p.y <= float64(l.y)+near && p.y >= float64(min(l.yl, l.yr))-near
 }
@@ -143,7 +143,7 @@ func (w *walker) contact(f foot) Contact {
 	c := Contact{Start: w.draws[from].start, End: w.draws[to].end}
 	c.X, c.Y = w.middle(f, from)
 	c.Slip = w.slip(f, from, to, vx, vy)
-	c.Share = c.Slip / w.height
+	c.Share = c.Slip / w.tall(from)
 	dx, dy := w.still(c.Start, c.End, c.X, c.Y)
 	c.LastX, c.LastY = c.X+dx+c.Slip, c.Y+dy
 	return c
@@ -154,7 +154,7 @@ func (w *walker) contact(f foot) Contact {
 func (w *walker) middle(f foot, i int) (x, y float64) {
 	n := 0.0
 	for _, st := range f {
-		p, half := st.place(i), w.sole/2
+		p, half := st.place(i), w.soleAt(i)/2
 		if !st.left {
 			half = -half
 		}

@@ -73,11 +73,11 @@ func (w *walker) partOf(c, k Contact) bool {
 	t := min(max(c.Start, k.Start), k.End)
 	dx, dy := w.still(k.Start, c.Start, k.X, k.Y)
 	x := k.X + dx + k.Slip*float64(t-k.Start)/max(1, float64(k.End-k.Start))
-	if math.Abs(c.Y-k.Y-dy) > oneLevel*w.height {
+	if math.Abs(c.Y-k.Y-dy) > oneLevel*w.tallIn(c.Start) {
 		return false
 	}
-	apart := math.Abs(c.X - x)
-	return apart < oneSole*w.sole || brief && apart < briefSole*w.sole
+	apart, sole := math.Abs(c.X-x), w.sole*w.tallIn(c.Start)
+	return apart < oneSole*sole || brief && apart < briefSole*sole
 }
 
 const (
@@ -116,7 +116,7 @@ func (w *walker) above(list []Contact, i int, seconds float64) float64 {
 			continue
 		}
 		_, dy := w.still(o.Start, c.Start, o.X, o.Y)
-		above = min(above, (o.Y+dy-c.Y)/w.height)
+		above = min(above, (o.Y+dy-c.Y)/w.tallIn(c.Start))
 	}
 	if math.IsInf(above, 1) {
 		return math.Inf(-1)
