@@ -14,6 +14,8 @@ const (
 	// soleTime is how much a drawing more that both stand weighs against a sole's
 	// length of distance.
 	soleTime = 0.05
+	// togetherTime is the share of the shorter one's time in which both stand.
+	togetherTime = 0.5
 	// besideSole and insideSole are how far, in soles, beside the end of a sole and
 	// towards its other end something belongs to it: what is followed are windows,
 	// which seldom begin just where a shoe does. Feet side by side are 0.4 apart.
@@ -71,7 +73,7 @@ func (w *walker) otherEnd(st *stand, stands []*stand, used map[*stand]bool) *sta
 // off they are from being so for long.
 func (w *walker) oneFoot(a, b *stand) (off float64, ok bool) {
 	both := a.shared(b)
-	if both < 0 {
+	if float64(both) < togetherTime*float64(min(a.to-a.from, b.to-b.from)+1) {
 		return 0, false
 	}
 	i := max(a.from, b.from)
