@@ -12,7 +12,7 @@ const agreeSoles = 1.0
 func (w *walker) confirm(told, found []Contact) {
 	done, used := make([]bool, len(told)), make([]bool, len(found))
 	for {
-		best, which, least := -1, -1, agreeSoles*w.sole
+		best, which, least := -1, -1, agreeSoles
 		for i := range told {
 			for k := range found {
 				if done[i] || used[k] {
@@ -31,7 +31,7 @@ func (w *walker) confirm(told, found []Contact) {
 	}
 }
 
-// between is how far apart two contacts are when the later of them starts, pixels;
+// between is how far apart two contacts are when the later of them starts, soles;
 // infinite where less than half of the first falls into the second or they stand at
 // two levels.
 func (w *walker) between(a, b Contact) float64 {
@@ -41,10 +41,10 @@ func (w *walker) between(a, b Contact) float64 {
 	t := max(a.Start, b.Start)
 	x, y := w.where(a, t)
 	u, v := w.where(b, t)
-	if math.Abs(v-y) > soleLevel*w.height {
+	if math.Abs(v-y) > soleLevel*w.tallIn(t) {
 		return math.Inf(1)
 	}
-	return math.Hypot(u-x, v-y)
+	return math.Hypot(u-x, v-y) / (w.sole * w.tallIn(t))
 }
 
 // where is the place of a contact in frame t.

@@ -1,6 +1,8 @@
 package feet
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"holdfast/motion/figure"
@@ -31,14 +33,19 @@ func (s *Stretch) contacts(f *figure.Figure) []Contact {
 	return w.sift(list)
 }
 
-// stands are all spots while they stand, the longest first.
+// stands are all spots while they stand, the longest first, and of those that last
+// as long the slowest: a heel that lifts leaves the ground before its toe.
 func (w *walker) stands() []*stand {
 	var list []*stand
+	speed := map[*stand]float64{}
 	for _, p := range w.spots {
 		x, y := w.usual(p)
 		st := w.settle(p, x, y)
 		list = append(list, &st)
+		speed[&st] = math.Hypot(x, y)
 	}
-	slices.SortStableFunc(list, func(a, b *stand) int { return (b.to - b.from) - (a.to - a.from) })
+	slices.SortStableFunc(list, func(a, b *stand) int {
+		return cmp.Or((b.to-b.from)-(a.to-a.from), cmp.Compare(speed[a], speed[b]))
+	})
 	return list
 }

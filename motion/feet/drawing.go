@@ -17,6 +17,27 @@ func (d drawing) span(rate float64) float64 {
 // seconds is how long d stays up.
 func (d drawing) seconds(rate float64) float64 { return float64(d.end-d.start+1) / rate }
 
+const (
+	// holdTimes is how many times as long as a figure's drawings do mostly one of
+	// them stays up for that to be a hold: in what is animated on eights every foot
+	// that swings hangs in the air for eight frames.
+	holdTimes = 2
+	// mostlyLeast is of how many drawings the median says how long they stay up.
+	mostlyLeast = 5
+)
+
+// longestPose is the longest, in seconds, that a drawing stays up that is no hold.
+func (w *walker) longestPose() float64 {
+	if len(w.draws) < mostlyLeast {
+		return longestExposure
+	}
+	var list []float64
+	for _, d := range w.draws {
+		list = append(list, d.seconds(w.s.Rate))
+	}
+	return max(longestExposure, holdTimes*median(list))
+}
+
 // drawings are the runs of frames of the stretch between from and to that show
 // one drawing each.
 func (s *Stretch) drawings(from, to int) []drawing {

@@ -2,8 +2,8 @@ package feet
 
 import "math"
 
-// A foot is the stands that belong to one sole, the longest first: its heel or its
-// toe, and the other where that is followed as well.
+// A foot is the stands that belong to one sole, the longest first: its heel, its
+// toe, and what else of it was followed.
 type foot []*stand
 
 const (
@@ -14,12 +14,18 @@ const (
 	// soleTime is how much a drawing more that both stand weighs against a sole's
 	// length of distance.
 	soleTime = 0.05
+	// togetherTime is the share of the shorter one's time in which both stand.
+	togetherTime = 0.5
 	// besideSole and insideSole are how far, in soles, beside the end of a sole and
 	// towards its other end something belongs to it: what is followed are windows,
 	// which seldom begin just where a shoe does. Feet side by side are 0.4 apart.
 	besideSole, insideSole = 0.35, 0.8
 	// insideTime is the share of its time in which it must be there.
 	insideTime = 0.6
+	// oneLumpShare is the share of the drawings in which two ends stand that must
+	// show both on one lump no wider than a foot for them to be of one foot: a leg
+	// that swings by widens it for some.
+	oneLumpShare = 0.5
 )
 
 // feet sorts stands, the longest first, by the feet they belong to.
@@ -67,7 +73,7 @@ func (w *walker) otherEnd(st *stand, stands []*stand, used map[*stand]bool) *sta
 // off they are from being so for long.
 func (w *walker) oneFoot(a, b *stand) (off float64, ok bool) {
 	both := a.shared(b)
-	if both < 0 {
+	if float64(both) < togetherTime*float64(min(a.to-a.from, b.to-b.from)+1) {
 		return 0, false
 	}
 	i := max(a.from, b.from)
@@ -75,8 +81,8 @@ func (w *walker) oneFoot(a, b *stand) (off float64, ok bool) {
 	if !a.left {
 		p, q = q, p
 	}
-	d := (q.x - p.x) / w.sole
-	ok = d > soleShort && d < soleLong && math.Abs(p.y-q.y) < soleLevel*w.height
+	d := (q.x - p.x) / w.soleAt(i)
+	ok = d > soleShort && d < soleLong && math.Abs(p.y-q.y) < soleLevel*w.tall(i)
 	return math.Abs(d-1) - soleTime*float64(both), ok
 }
 
@@ -88,15 +94,42 @@ func (w *walker) onSole(st *stand, f foot) bool {
 		}
 		i := max(st.from, o.from)
 		p, q := st.place(i), o.place(i)
-		d := (p.x - q.x) / w.sole
+		d := (p.x - q.x) / w.soleAt(i)
 		if !o.left {
 			d = -d
 		}
-		if math.Abs(p.y-q.y) <= soleLevel*w.height && d > -besideSole && d < insideSole {
+		if math.Abs(p.y-q.y) > soleLevel*w.tall(i) {
+			continue
+		}
+		if d > -besideSole && d < insideSole || w.oneLump(st, o) {
 			return true
 		}
 	}
 	return false
+}
+
+// oneLump reports whether two stands share a lump no wider than a foot.
+func (w *walker) oneLump(a, b *stand) bool {
+	from, to := max(a.from, b.from), min(a.to, b.to)
+	n := 0
+	for i := from; i <= to; i++ {
+		ends := w.ends[i]
+		for k := 0; k+1 < len(ends); k += 2 {
+			l := ends[k].lump
+			if l.width() <= wideSole*w.soleAt(i) && w.onLump(a.place(i), l, i) && w.onLump(b.place(i), l, i) {
+				n++
+				break
+			}
+		}
+	}
+	return n > 0 && float64(n) >= oneLumpShare*float64(to-from+1)
+}
+
+// onLump reports whether a place lies on the lower rim of a lump of drawing i.
+func (w *walker) onLump(p place, l lump, i int) bool {
+	near := max(windowLeast, sameShare*w.tall(i))
+	return p.x >= float64(l.x0)-near && p.x <= float64(l.x1)+near &&
+		p.y <= float64(l.y)+near && p.y >= float64(min(l.yl, l.yr))-near
 }
 
 // contact measures the stand of a foot.
@@ -112,7 +145,7 @@ func (w *walker) contact(f foot) Contact {
 	c := Contact{Start: w.draws[from].start, End: w.draws[to].end}
 	c.X, c.Y = w.middle(f, from)
 	c.Slip = w.slip(f, from, to, vx, vy)
-	c.Share = c.Slip / w.height
+	c.Share = c.Slip / w.tall(from)
 	dx, dy := w.still(c.Start, c.End, c.X, c.Y)
 	c.LastX, c.LastY = c.X+dx+c.Slip, c.Y+dy
 	return c
@@ -123,7 +156,7 @@ func (w *walker) contact(f foot) Contact {
 func (w *walker) middle(f foot, i int) (x, y float64) {
 	n := 0.0
 	for _, st := range f {
-		p, half := st.place(i), w.sole/2
+		p, half := st.place(i), w.soleAt(i)/2
 		if !st.left {
 			half = -half
 		}

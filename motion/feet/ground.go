@@ -46,10 +46,10 @@ func (w *walker) matchGround(a, b int, x, y float64) place {
 	s := w.s
 	cx, cy := s.drift(a, b, x, y)
 	ix, iy := int(math.Round(cx)), int(math.Round(cy))
-	n := func(share float64) int { return int(math.Round(share * w.height)) }
+	n := func(share float64) int { return int(math.Round(share * w.tallIn(a))) }
 	px, py := int(x), int(y)
 	v := window{px - n(groundAcross), py - n(groundUp), px + n(groundAcross), py + n(groundDown)}
-	r := max(2, int(math.Ceil(groundReach*w.height)))
+	r := max(2, int(math.Ceil(groundReach*w.tallIn(a))))
 	c := comparison{s: s, a: a, b: b, v: v, stride: groundStride}
 	m := search(r, r, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
 	if !m.ok {

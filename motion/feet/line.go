@@ -18,6 +18,6 @@ const lineShare = 0.06
 func (s *Stretch) onLine(t int, x, y, height float64) bool {
 	gx, gy := s.ground(t, 0, x, y)
 	d := gy - s.Line.at(gx)
-	reach := lineShare * height * s.Path[0].Scale() / s.Path[t].Scale()
+	reach := lineShare * height * s.Path[0].Scale() / s.Path[t].Scale() // height is frame t's
 	return d <= reach && d >= -reach
 }

@@ -27,15 +27,29 @@ const (
 
 // sift keeps what is sure to stand on the ground.
 func (w *walker) sift(list []Contact) []Contact {
-	list = slices.DeleteFunc(list, func(c Contact) bool {
-		n := float64(c.End-c.Start+1) / w.s.Rate
-		return n < shortestContact || n < slideLeast*math.Abs(c.Share)/(slideSpeed*n)
-	})
+	list = slices.DeleteFunc(list, func(c Contact) bool { return !w.lasts(c) })
 	list = w.absorb(list)
 	if w.s.Line != nil {
 		return list // nothing of it is held in the air
 	}
 	return w.grounded(list)
+}
+
+// lasts reports whether c lasts as long as something must that goes as fast. What
+// is slow and cut off by the stretch lasts longer than is seen.
+func (w *walker) lasts(c Contact) bool {
+	n := float64(c.End-c.Start+1) / w.s.Rate
+	speed := math.Abs(c.Share) / n
+	if n < shortestContact {
+		return false
+	}
+	return n >= slideLeast*speed/slideSpeed || speed <= slideSpeed && w.cutOff(c)
+}
+
+// cutOff reports whether c began before the figure was seen first or ends after it
+// was seen last.
+func (w *walker) cutOff(c Contact) bool {
+	return c.Start <= w.draws[0].start || c.End >= w.draws[len(w.draws)-1].end
 }
 
 func (w *walker) brief(c Contact) bool {
@@ -63,11 +77,11 @@ func (w *walker) partOf(c, k Contact) bool {
 	t := min(max(c.Start, k.Start), k.End)
 	dx, dy := w.still(k.Start, c.Start, k.X, k.Y)
 	x := k.X + dx + k.Slip*float64(t-k.Start)/max(1, float64(k.End-k.Start))
-	if math.Abs(c.Y-k.Y-dy) > oneLevel*w.height {
+	if math.Abs(c.Y-k.Y-dy) > oneLevel*w.tallIn(c.Start) {
 		return false
 	}
-	apart := math.Abs(c.X - x)
-	return apart < oneSole*w.sole || brief && apart < briefSole*w.sole
+	apart, sole := math.Abs(c.X-x), w.sole*w.tallIn(c.Start)
+	return apart < oneSole*sole || brief && apart < briefSole*sole
 }
 
 const (
@@ -106,7 +120,7 @@ func (w *walker) above(list []Contact, i int, seconds float64) float64 {
 			continue
 		}
 		_, dy := w.still(o.Start, c.Start, o.X, o.Y)
-		above = min(above, (o.Y+dy-c.Y)/w.height)
+		above = min(above, (o.Y+dy-c.Y)/w.tallIn(c.Start))
 	}
 	if math.IsInf(above, 1) {
 		return math.Inf(-1)

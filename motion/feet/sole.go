@@ -25,7 +25,7 @@ const (
 // measureSole finds how long the figure's feet are: lumps whose ends both stand
 // are as wide as a foot, or two.
 func (w *walker) measureSole() {
-	w.sole = usualSole * w.height
+	w.sole = usualSole
 	var soles, places []float64
 	for heel, widths := range w.widths() {
 		if len(widths) >= soleLeast {
@@ -40,7 +40,7 @@ func (w *walker) measureSole() {
 	slices.Sort(places)
 	n, last := 0, math.Inf(-1)
 	for _, x := range places {
-		if x-last > w.sole {
+		if x-last > w.sole*w.height {
 			n, last = n+1, x
 		}
 	}
@@ -56,7 +56,7 @@ func (w *walker) widths() map[*spot][]float64 {
 		for k := 0; k+1 < len(ends); k += 2 {
 			l, r := w.at(ends[k], i), w.at(ends[k+1], i)
 			if l != nil && r != nil {
-				list[l] = append(list[l], ends[k].lump.width())
+				list[l] = append(list[l], ends[k].lump.width()/w.tall(i))
 			}
 		}
 	}
@@ -68,10 +68,10 @@ func (w *walker) inner() [][]end {
 	list := make([][]end, len(w.ends))
 	for i, ends := range w.ends {
 		for k := 0; k+1 < len(ends); k += 2 {
-			if l := ends[k].lump; l.width() > wideSole*w.sole {
+			if l := ends[k].lump; l.width() > wideSole*w.soleAt(i) {
 				list[i] = append(list[i],
-					end{place{float64(l.x0) + w.sole, float64(l.yl)}, false, l},
-					end{place{float64(l.x1) - w.sole, float64(l.yr)}, true, l})
+					end{place{float64(l.x0) + w.soleAt(i), float64(l.yl)}, false, l},
+					end{place{float64(l.x1) - w.soleAt(i), float64(l.yr)}, true, l})
 			}
 		}
 	}

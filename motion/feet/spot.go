@@ -42,9 +42,9 @@ const (
 	windowLeast = 2.0
 )
 
-// window is what is looked at around an end.
-func (w *walker) window(p place, left bool) window {
-	n := func(share float64) int { return int(math.Round(max(windowLeast, share*w.height))) }
+// window is what is looked at around an end in frame t.
+func (w *walker) window(t int, p place, left bool) window {
+	n := func(share float64) int { return int(math.Round(max(windowLeast, share*w.tallIn(t)))) }
 	x, y := int(math.Round(p.x)), int(math.Round(p.y))
 	v := window{x0: x - n(windowOut), x1: x + n(windowIn), y0: y - n(windowUp), y1: y + n(windowDown)}
 	if !left {
@@ -56,7 +56,7 @@ func (w *walker) window(p place, left bool) window {
 // limits are the most a spot may go from drawing i to the next, pixels.
 func (w *walker) limits(i int) (across, down float64) {
 	dt := w.draws[i].span(w.s.Rate)
-	return slowAcross * dt * w.height, slowDown * dt * w.height
+	return slowAcross * dt * w.tall(i), slowDown * dt * w.tall(i)
 }
 
 // move follows spot p from its place in drawing i to drawing k, later or earlier.
@@ -64,12 +64,34 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 	from := p.at[i-p.first]
 	a, b := w.frames(i, k)
 	across, down := w.limits(min(i, k))
-	m := w.match(a, b, w.window(from, p.left), int(math.Ceil(across))+beyond, int(math.Ceil(down))+beyond)
+	m := w.match(a, b, w.window(a, from, p.left), int(math.Ceil(across))+beyond, int(math.Ceil(down))+beyond)
 	if !m.ok || m.misfit > alikeShare*m.contrast || math.Abs(m.dx) > across || math.Abs(m.dy) > down {
 		return from, step{}, false
 	}
 	cx, cy := w.still(a, b, from.x, from.y)
-	return place{from.x + cx + m.dx, from.y + cy + m.dy}, step{m.dx, m.dy, true}, true
+	to := place{from.x + cx + m.dx, from.y + cy + m.dy}
+	if w.bare(b, w.window(b, to, p.left)) {
+		return from, step{}, false
+	}
+	return to, step{m.dx, m.dy, true}, true
+}
+
+// bareShare is the least share of a window around the end of a sole that is figure:
+// a shoe's tip fills about a third. Under it the figure has left, and what is
+// found again is the ground beneath.
+const bareShare = 0.1
+
+// bare reports whether next to nothing in a window of frame t is figure.
+func (w *walker) bare(t int, v window) bool {
+	n := 0
+	for y := v.y0; y <= v.y1; y++ {
+		for x := v.x0; x <= v.x1; x++ {
+			if w.s.figureAt(t, x, y) {
+				n++
+			}
+		}
+	}
+	return float64(n) < bareShare*float64(v.area())
 }
 
 // steadyWay is how far, in figure heights a second, the way of something that
@@ -104,7 +126,7 @@ func (w *walker) keeps(p *spot, by step, i, k int) bool {
 
 // speed is a step out of drawing i in figure heights a second.
 func (w *walker) speed(b step, i int) (x, y float64) {
-	dt := w.draws[i].span(w.s.Rate) * w.height
+	dt := w.draws[i].span(w.s.Rate) * w.tall(i)
 	return b.dx / dt, b.dy / dt
 }
 
@@ -119,6 +141,7 @@ func (w *walker) frames(i, k int) (a, b int) {
 
 // follow adds the spots that given ends, by drawing, belong to.
 func (w *walker) follow(ends [][]end) {
+	longest := w.longestPose()
 	for i := range w.draws {
 		for _, e := range ends[i] {
 			if w.known(e, i) {
@@ -127,7 +150,7 @@ func (w *walker) follow(ends [][]end) {
 			p := &spot{left: e.left, first: i, at: []place{e.place}}
 			w.forward(p)
 			w.backward(p)
-			if len(p.at) > 1 || w.draws[i].seconds(w.s.Rate) > longestExposure {
+			if len(p.at) > 1 || w.draws[i].seconds(w.s.Rate) > longest {
 				w.spots = append(w.spots, p)
 			}
 		}
@@ -145,7 +168,7 @@ func (w *walker) at(e end, i int) *spot {
 	for _, p := range w.spots {
 		if p.left == e.left && i >= p.first && i <= p.last() {
 			q := p.at[i-p.first]
-			if math.Hypot(q.x-e.x, q.y-e.y) <= max(windowLeast, sameShare*w.height) {
+			if math.Hypot(q.x-e.x, q.y-e.y) <= max(windowLeast, sameShare*w.tall(i)) {
 				return p
 			}
 		}
@@ -184,7 +207,7 @@ func (w *walker) hidden(p *spot, i, k int) bool {
 	at := p.at[i-p.first]
 	a, b := w.frames(i, k)
 	cx, cy := w.still(a, b, at.x, at.y)
-	v := w.window(at, p.left)
+	v := w.window(a, at, p.left)
 	dx, dy := int(math.Round(cx)), int(math.Round(cy))
 	was, is := 0, 0
 	for y := v.y0; y <= v.y1; y++ {

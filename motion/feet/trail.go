@@ -120,8 +120,8 @@ func (w *walker) trace(t *trail) error {
 // tread follows a foot from its place in drawing i to drawing k beside it.
 func (w *walker) tread(p place, i, k int) (to place, by step, ok bool, err error) {
 	a, b := w.frames(i, k)
-	dx, dy, missed, err := flow.Median(w.s.gray(a), w.s.gray(b), w.around(a, p))
-	if err != nil || missed > max(markMissedLeast, markMissed*w.height) {
+	dx, dy, missed, err := flow.Median(w.s.gray(a), w.s.gray(b), w.pointsOn(a, p))
+	if err != nil || missed > max(markMissedLeast, markMissed*w.tallIn(a)) {
 		return p, step{}, false, err
 	}
 	to = place{p.x + dx, p.y + dy}
@@ -132,10 +132,10 @@ func (w *walker) tread(p place, i, k int) (to place, by step, ok bool, err error
 	return to, step{dx - cx, dy - cy, true}, true, nil
 }
 
-// around are the points by which a foot at a place of frame t is followed: those on
+// pointsOn are the points by which a foot at a place of frame t is followed: those on
 // the figure, or all where none is.
-func (w *walker) around(t int, p place) []flow.Point {
-	reach := max(markLeast, markReach*w.height)
+func (w *walker) pointsOn(t int, p place) []flow.Point {
+	reach := max(markLeast, markReach*w.tallIn(t))
 	var all, on []flow.Point
 	for i := range markSide * markSide {
 		u := 2*float64(i%markSide)/(markSide-1) - 1
@@ -191,7 +191,7 @@ func (w *walker) standOf(t trail, a, b int) Contact {
 	at := st.place(st.from)
 	c := Contact{Start: w.draws[st.from].start, End: w.draws[st.to].end, X: at.x, Y: at.y}
 	c.Slip = w.slip(foot{&st}, st.from, st.to, vx, vy)
-	c.Share = c.Slip / w.height
+	c.Share = c.Slip / w.tall(st.from)
 	last := st.place(st.to)
 	c.LastX, c.LastY = last.x, last.y
 	return c
@@ -218,8 +218,11 @@ func (s *Stretch) byHand(index int, f *figure.Figure, found []Contact) ([]Contac
 		return nil, nil, nil
 	}
 	w := s.walker(f.HeightPx)
-	w.sole = usualSole * w.height
+	w.sole = usualSole
 	w.draws = s.drawings(f.Start, f.End())
+	if s.outlined() {
+		w.measureHeights(f)
+	}
 	list, err := w.trails(index)
 	if err != nil {
 		return nil, nil, err

@@ -8,13 +8,15 @@ import (
 
 // A walker follows the soles of one figure.
 type walker struct {
-	s      *Stretch
-	height float64 // pixels
-	sole   float64 // length of a foot, pixels
-	draws  []drawing
-	ends   [][]end // of each drawing
-	spots  []*spot
-	ground map[groundKey]place
+	s       *Stretch
+	height  float64   // pixels, mostly
+	heights []float64 // pixels, one a frame from first; none where height is that of all
+	first   int
+	sole    float64 // length of a foot, figure heights
+	draws   []drawing
+	ends    [][]end // of each drawing
+	spots   []*spot
+	ground  map[groundKey]place
 }
 
 // An end is the left or right end of a lump.
@@ -31,6 +33,7 @@ func (s *Stretch) walker(height float64) *walker {
 // look takes the drawings of a figure and the ends of its lumps in each.
 func (w *walker) look(f *figure.Figure) {
 	w.draws = w.s.drawings(f.Start, f.End())
+	w.measureHeights(f)
 	for _, d := range w.draws {
 		var ends []end
 		for _, l := range w.lumps(f, d.start) {
@@ -45,13 +48,13 @@ func (w *walker) look(f *figure.Figure) {
 // lumps are those of a figure in frame t; none where it goes on below the picture:
 // what is lowest there is no foot.
 func (w *walker) lumps(f *figure.Figure, t int) []lump {
-	list := lumps(&w.s.Bodies[t], f.At(t), w.height)
+	list := lumps(&w.s.Bodies[t], f.At(t), w.tallIn(t))
 	if slices.ContainsFunc(list, func(l lump) bool { return l.y >= w.s.H-figure.Shrink }) {
 		return nil
 	}
 	if w.s.Line != nil {
 		list = slices.DeleteFunc(list, func(l lump) bool {
-			return !w.s.onLine(t, float64(l.x0+l.x1)/2, float64(l.y), w.height)
+			return !w.s.onLine(t, float64(l.x0+l.x1)/2, float64(l.y), w.tallIn(t))
 		})
 	}
 	return list
