@@ -98,7 +98,7 @@ func (s *shot) addContact(c Contact) {
 		}
 		if math.Hypot(o.LastX-c.X, o.LastY-c.Y) <= joinShare*float64(s.o.Size.Y) {
 			o.End, o.LastX, o.LastY = c.End, c.LastX, c.LastY
-			o.Slip, o.Share = o.Slip+c.Slip, o.Share+c.Share
+			o.Slip, o.Share, o.Turns = o.Slip+c.Slip, o.Share+c.Share, o.Turns || c.Turns
 			return
 		}
 	}

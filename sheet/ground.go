@@ -23,6 +23,8 @@ type Contact struct {
 	Y         float64 `json:"y"`
 	SlipPx    float64 `json:"slip_px"`    // travel along the ground, camera taken out, positive to the right
 	SlipShare float64 `json:"slip_share"` // the same in figure heights
+
+	Turns bool `json:"turns,omitempty"` // the foot turns on its heel or toe
 }
 
 // A Flight is a run of frames in which a figure touches no ground.

@@ -11,6 +11,7 @@ func feetSample() *Sheet {
 	half := 0.75
 	s.Impacts = []Impact{{Shot: 1, Figure: 2, Frame: 20.25}, {Shot: 1, Figure: 2, Frame: 44.5, Restitution: &half}}
 	s.FeetOut = []FeetOut{{Shot: 1, Figure: 1, Start: 200, End: 240}}
+	s.Contacts[1].Turns = true
 	s.Complete()
 	s.Review(DefaultFigureHeight)
 	return s

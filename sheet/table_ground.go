@@ -57,9 +57,17 @@ func (s *Sheet) contactColumns() []column {
 		}
 		figures = append(figures, figureName(k.Figure))
 		addRow(c, strconv.Itoa(k.ID), span(k.Start, k.End), fmt.Sprintf("%d f", frames), secondWords(s.Clip.length(frames)),
-			k.State, signedPercent(k.SlipShare), length, way)
+			k.words(), signedPercent(k.SlipShare), length, way)
 	}
 	return s.withFigure(c, figures)
+}
+
+// words says how a contact stands: "plant", or "plant, turns".
+func (c Contact) words() string {
+	if c.Turns {
+		return c.State + ", turns"
+	}
+	return c.State
 }
 
 // signedPercent writes a share with a tenth of a percent, its sign only where it

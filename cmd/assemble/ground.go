@@ -12,7 +12,7 @@ func (m *Measured) ground(s *sheet.Sheet) {
 	for _, c := range m.result.Contacts {
 		s.Contacts = append(s.Contacts, sheet.Contact{
 			Shot: c.Shot + 1, Figure: c.Figure, Start: m.number(c.Start), End: m.number(c.End),
-			State: state(c.Share), X: c.X * sx, Y: c.Y * sy, SlipPx: c.Slip * sx, SlipShare: c.Share,
+			State: state(c.Share), X: c.X * sx, Y: c.Y * sy, SlipPx: c.Slip * sx, SlipShare: c.Share, Turns: c.Turns,
 		})
 	}
 	for _, f := range m.result.Flights {

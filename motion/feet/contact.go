@@ -17,6 +17,7 @@ type Contact struct {
 	LastX, LastY float64 // the same in frame End
 	Slip         float64 // across over the ground from Start to End, working pixels, positive to the right
 	Share        float64 // the same in figure heights
+	Turns        bool    // turns on its heel or toe
 }
 
 // contacts finds what of a figure stands on the ground.
@@ -30,7 +31,7 @@ func (s *Stretch) contacts(f *figure.Figure) []Contact {
 	for _, foot := range w.feet(w.stands()) {
 		list = append(list, w.contact(foot))
 	}
-	return w.sift(list)
+	return w.joinTurns(f, w.sift(list))
 }
 
 // stands are all spots while they stand, the longest first, and of those that last
