@@ -21,8 +21,8 @@ type Contact struct {
 
 // contacts finds what of a figure stands on the ground.
 func (s *Stretch) contacts(f *figure.Figure) []Contact {
-	w := s.walker(f.HeightPx)
-	w.look(f)
+	w := s.walker(f)
+	w.look()
 	w.follow(w.ends)
 	w.measureSole()
 	w.follow(w.inner())
