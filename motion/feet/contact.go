@@ -22,8 +22,8 @@ type Contact struct {
 
 // contacts finds what of a figure stands on the ground.
 func (s *Stretch) contacts(f *figure.Figure) []Contact {
-	w := s.walker(f.HeightPx)
-	w.look(f)
+	w := s.walker(f)
+	w.look()
 	w.follow(w.ends)
 	w.measureSole()
 	w.follow(w.inner())
@@ -31,7 +31,7 @@ func (s *Stretch) contacts(f *figure.Figure) []Contact {
 	for _, foot := range w.feet(w.stands()) {
 		list = append(list, w.contact(foot))
 	}
-	return w.joinTurns(f, w.sift(list))
+	return w.joinTurns(w.sift(list))
 }
 
 // stands are all spots while they stand, the longest first, and of those that last

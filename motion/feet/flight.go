@@ -117,7 +117,7 @@ const soleUp, soleSide = 0.05, 0.1
 // lift is how far the sole that left the ground last has risen on frame t, the
 // first off it, pixels.
 func (s *Stretch) lift(f *figure.Figure, contacts []Contact, t int) (up float64, ok bool) {
-	w := s.walker(f.HeightPx)
+	w := s.walker(f)
 	reach := int(math.Ceil(trunkSpeed*f.HeightPx/s.Rate)) + 1
 	for _, c := range contacts {
 		if c.End != t-1 {
@@ -147,7 +147,7 @@ const (
 // to another, against the first of them: the picture of the trunk is followed, as
 // arms that swing and legs that fold move the middle of a silhouette.
 func (s *Stretch) trunk(f *figure.Figure, from, to int) []float64 {
-	w := s.walker(f.HeightPx)
+	w := s.walker(f)
 	reach := int(math.Ceil(trunkSpeed*f.HeightPx/s.Rate)) + 1
 	y := []float64{0}
 	for t := from; t < to; t++ {

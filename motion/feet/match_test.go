@@ -45,7 +45,7 @@ func TestMatchFindsFractions(t *testing.T) {
 	for _, want := range [][2]float64{{0, 0}, {0.37, -0.2}, {-2.6, 1.45}, {4.9, -3.1}} {
 		s := painted(want[0], want[1], true)
 		s.Path[1] = camera.Identity
-		w := s.walker(100)
+		w := s.walker(&figure.Figure{HeightPx: 100})
 		m := w.match(0, 1, window{40, 24, 56, 36}, 7, 6)
 		if !m.ok || math.Abs(m.dx-want[0]) > 0.05 || math.Abs(m.dy-want[1]) > 0.05 {
 			t.Errorf("moved by %v, found %.3f, %.3f (%v)", want, m.dx, m.dy, m.ok)
@@ -59,7 +59,7 @@ func TestMatchSaysWhenLost(t *testing.T) {
 	for i := range s.Luma[1] {
 		s.Luma[1][i] = 30 // something else is there
 	}
-	w := s.walker(100)
+	w := s.walker(&figure.Figure{HeightPx: 100})
 	if m := w.match(0, 1, window{40, 24, 56, 36}, 4, 4); m.ok && m.misfit < alikeShare*m.contrast {
 		t.Errorf("moved out of reach, yet found at %.2f, %.2f with misfit %.0f of %.0f", m.dx, m.dy, m.misfit, m.contrast)
 	}
@@ -68,7 +68,7 @@ func TestMatchSaysWhenLost(t *testing.T) {
 // The ground moves beside the camera's path where the camera travels.
 func TestParallax(t *testing.T) {
 	s := painted(1.3, 0.4, false)
-	w := s.walker(60)
+	w := s.walker(&figure.Figure{HeightPx: 60})
 	if dx, dy := w.parallax(0, 1, 48, 32); math.Abs(dx-1.3) > 0.05 || math.Abs(dy-0.4) > 0.05 {
 		t.Errorf("ground goes %.3f, %.3f beside the path, want 1.3, 0.4", dx, dy)
 	}

@@ -3,8 +3,6 @@ package feet
 import (
 	"math"
 	"slices"
-
-	"holdfast/motion/figure"
 )
 
 // A foot that turns on its heel or its toe stays on the ground, but looks another
@@ -32,11 +30,11 @@ const (
 )
 
 // joinTurns makes one contact of those that a turn has parted.
-func (w *walker) joinTurns(f *figure.Figure, list []Contact) []Contact {
+func (w *walker) joinTurns(list []Contact) []Contact {
 	slices.SortStableFunc(list, func(a, b Contact) int { return a.Start - b.Start })
 	for i := 0; i < len(list); i++ {
 		for {
-			k := w.turned(f, list, i)
+			k := w.turned(list, i)
 			if k < 0 {
 				break
 			}
@@ -49,7 +47,7 @@ func (w *walker) joinTurns(f *figure.Figure, list []Contact) []Contact {
 
 // turned is the index of the contact that goes on with contact i after a turn, -1
 // for none.
-func (w *walker) turned(f *figure.Figure, list []Contact, i int) int {
+func (w *walker) turned(list []Contact, i int) int {
 	a := list[i]
 	best, least := -1, pivotSoles
 	for k := i + 1; k < len(list); k++ {
@@ -57,7 +55,7 @@ func (w *walker) turned(f *figure.Figure, list []Contact, i int) int {
 		if b.End <= a.End || b.Start-a.End < pivotLeast || float64(b.Start-a.End) > pivotSeconds*w.s.Rate {
 			continue
 		}
-		if d := w.aside(a, b); d <= least && w.stays(f, a, b) {
+		if d := w.aside(a, b); d <= least && w.stays(a, b) {
 			best, least = k, d
 		}
 	}
@@ -75,12 +73,12 @@ func (w *walker) aside(a, b Contact) float64 {
 }
 
 // stays reports whether something of the figure stays on the ground between a and b.
-func (w *walker) stays(f *figure.Figure, a, b Contact) bool {
+func (w *walker) stays(a, b Contact) bool {
 	half := w.sole * w.tallIn(b.Start)
 	for t := a.End + 1; t < b.Start; t++ {
 		dx, dy := w.still(a.End, t, a.LastX, a.LastY)
 		x, y := a.LastX+dx, a.LastY+dy-pivotLift*w.tallIn(t)
-		if !slices.ContainsFunc(w.lumps(f, t), func(l lump) bool {
+		if !slices.ContainsFunc(w.lumps(t), func(l lump) bool {
 			return float64(l.x0) <= x+half && float64(l.x1) >= x-half && float64(l.y) >= y
 		}) {
 			return false

@@ -13,7 +13,7 @@ const turnFrames = 24
 // legged is a figure of 100 pixels, from row 40 to 140, whose only leg ends in a
 // foot of 15 at column 100; lift says how many pixels it is off the ground on a
 // frame.
-func legged(lift func(t int) int) (*walker, *figure.Figure) {
+func legged(lift func(t int) int) *walker {
 	const w, h = 240, 180
 	s := &Stretch{Rate: 24, W: w, H: h}
 	f := &figure.Figure{HeightPx: 100}
@@ -32,9 +32,9 @@ func legged(lift func(t int) int) (*walker, *figure.Figure) {
 		s.Bodies, s.Covers = append(s.Bodies, shape), append(s.Covers, shape)
 		f.Boxes = append(f.Boxes, figure.Box{X0: 90, Y0: 40 - lift(t), X1: 110, Y1: 140 - lift(t)})
 	}
-	walk := s.walker(100)
+	walk := s.walker(f)
 	walk.sole = usualSole
-	return walk, f
+	return walk
 }
 
 func TestTurningFootIsOneContact(t *testing.T) {
@@ -65,8 +65,8 @@ func TestTurningFootIsOneContact(t *testing.T) {
 		"from one pose to another": {down, []Contact{stand(0, 8, 98, 0), stand(9, 23, 105, 0)}, 2, 0},
 		"two feet at a time":       {down, []Contact{stand(0, 14, 98, 0), stand(12, 23, 105, 0)}, 2, 0},
 	} {
-		w, f := legged(c.lift)
-		got := w.joinTurns(f, c.list)
+		w := legged(c.lift)
+		got := w.joinTurns(c.list)
 		if len(got) != c.want {
 			t.Errorf("%s: %d contacts, want %d", name, len(got), c.want)
 			continue

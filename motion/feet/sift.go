@@ -32,7 +32,7 @@ func (w *walker) sift(list []Contact) []Contact {
 	if w.s.Line != nil {
 		return list // nothing of it is held in the air
 	}
-	return w.grounded(list)
+	return w.level(w.grounded(list))
 }
 
 // lasts reports whether c lasts as long as something must that goes as fast. What
@@ -115,12 +115,10 @@ func (w *walker) grounded(list []Contact) []Contact {
 func (w *walker) above(list []Contact, i int, seconds float64) float64 {
 	c, above := list[i], math.Inf(1)
 	for k, o := range list {
-		gap := float64(max(c.Start, o.Start)-min(c.End, o.End)) / w.s.Rate
-		if k == i || gap > seconds {
+		if k == i || w.apart(c, o) > seconds {
 			continue
 		}
-		_, dy := w.still(o.Start, c.Start, o.X, o.Y)
-		above = min(above, (o.Y+dy-c.Y)/w.tallIn(c.Start))
+		above = min(above, w.below(c, o))
 	}
 	if math.IsInf(above, 1) {
 		return math.Inf(-1)

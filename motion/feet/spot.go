@@ -1,6 +1,11 @@
 package feet
 
-import "math"
+import (
+	"math"
+	"slices"
+
+	"holdfast/motion/figure"
+)
 
 // A spot is the left or right end of a sole, followed for as long as it stays
 // put or slides: the heel of one foot, the toe of another.
@@ -86,12 +91,20 @@ func (w *walker) bare(t int, v window) bool {
 	n := 0
 	for y := v.y0; y <= v.y1; y++ {
 		for x := v.x0; x <= v.x1; x++ {
-			if w.s.figureAt(t, x, y) {
+			if w.s.figureAt(t, x, y) && w.s.boxed(t, x, y) {
 				n++
 			}
 		}
 	}
 	return float64(n) < bareShare*float64(v.area())
+}
+
+// boxed reports whether a pixel of frame t lies in the box of some figure.
+func (s *Stretch) boxed(t, x, y int) bool {
+	return slices.ContainsFunc(s.Figures, func(f figure.Figure) bool {
+		b := f.At(t)
+		return x >= b.X0 && x < b.X1 && y >= b.Y0 && y < b.Y1
+	})
 }
 
 // steadyWay is how far, in figure heights a second, the way of something that

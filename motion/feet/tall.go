@@ -14,7 +14,7 @@ func (w *walker) tallIn(t int) float64 {
 	if len(w.heights) == 0 {
 		return w.height
 	}
-	return w.heights[min(max(t-w.first, 0), len(w.heights)-1)]
+	return w.heights[min(max(t-w.f.Start, 0), len(w.heights)-1)]
 }
 
 // tall is the same in drawing i.
@@ -38,12 +38,14 @@ const (
 	depthSteady = 0.85
 )
 
-// measureHeights finds how tall a figure is in each frame that comes nearer or
+// measureHeights finds how tall the figure is in each frame where it comes nearer or
 // goes: while it grows its feet go down in the picture.
-func (w *walker) measureHeights(f *figure.Figure) {
+func (w *walker) measureHeights() {
+	f := w.f
+	boxes := w.s.boxes(f)
 	var times, heights, bottoms []float64
 	for t := f.Start; t <= f.End(); t++ {
-		h, bottom, ok := w.around(f, t)
+		h, bottom, ok := w.around(boxes, t-f.Start)
 		if !ok {
 			return
 		}
@@ -57,16 +59,33 @@ func (w *walker) measureHeights(f *figure.Figure) {
 		math.Abs(stat.Correlation(times, heights, nil)) < depthSteady {
 		return
 	}
-	w.first, w.heights = f.Start, heights
+	w.heights = heights
 }
 
-// around is the median height, and the median lowest row, of a figure's boxes
-// around frame t, pixels. ok is false where there is none.
-func (w *walker) around(f *figure.Figure, t int) (height, bottom float64, ok bool) {
+// boxes are those around what a figure's silhouettes mark in its frames.
+func (s *Stretch) boxes(f *figure.Figure) []figure.Box {
+	const k = figure.Shrink
+	list := make([]figure.Box, len(f.Boxes))
+	for i := range list {
+		box, shape := f.Boxes[i], &s.Bodies[f.Start+i]
+		for y := max(0, box.Y0/k); y < min(shape.H, (box.Y1+k-1)/k); y++ {
+			for x := max(0, box.X0/k); x < min(shape.W, (box.X1+k-1)/k); x++ {
+				if shape.At(x, y) {
+					list[i] = list[i].Union(figure.Box{X0: k * x, Y0: k * y, X1: k*x + k, Y1: k*y + k})
+				}
+			}
+		}
+	}
+	return list
+}
+
+// around is the median height, and the median lowest row, of the boxes around the
+// i-th, pixels. ok is false where there is none.
+func (w *walker) around(boxes []figure.Box, i int) (height, bottom float64, ok bool) {
 	n := int(math.Round(depthSeconds * w.s.Rate))
 	var heights, bottoms []float64
-	for u := max(f.Start, t-n); u <= min(f.End(), t+n); u++ {
-		if b := f.At(u); !b.Empty() {
+	for _, b := range boxes[max(0, i-n):min(len(boxes), i+n+1)] {
+		if !b.Empty() {
 			heights, bottoms = append(heights, float64(b.H())), append(bottoms, float64(b.Y1))
 		}
 	}

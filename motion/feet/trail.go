@@ -217,11 +217,11 @@ func (s *Stretch) byHand(index int, f *figure.Figure, found []Contact) ([]Contac
 	if !s.marked(index) {
 		return nil, nil, nil
 	}
-	w := s.walker(f.HeightPx)
+	w := s.walker(f)
 	w.sole = usualSole
 	w.draws = s.drawings(f.Start, f.End())
 	if s.outlined() {
-		w.measureHeights(f)
+		w.measureHeights()
 	}
 	list, err := w.trails(index)
 	if err != nil {

@@ -9,10 +9,10 @@ import (
 // A walker follows the soles of one figure.
 type walker struct {
 	s       *Stretch
-	height  float64   // pixels, mostly
-	heights []float64 // pixels, one a frame from first; none where height is that of all
-	first   int
-	sole    float64 // length of a foot, figure heights
+	f       *figure.Figure
+	height  float64   // pixels, as a rule
+	heights []float64 // pixels, one a frame of the figure; none where the rule holds
+	sole    float64   // length of a foot, figure heights
 	draws   []drawing
 	ends    [][]end // of each drawing
 	spots   []*spot
@@ -26,17 +26,17 @@ type end struct {
 	lump lump
 }
 
-func (s *Stretch) walker(height float64) *walker {
-	return &walker{s: s, height: height, ground: map[groundKey]place{}}
+func (s *Stretch) walker(f *figure.Figure) *walker {
+	return &walker{s: s, f: f, height: f.HeightPx, ground: map[groundKey]place{}}
 }
 
-// look takes the drawings of a figure and the ends of its lumps in each.
-func (w *walker) look(f *figure.Figure) {
-	w.draws = w.s.drawings(f.Start, f.End())
-	w.measureHeights(f)
+// look takes the drawings of the figure and the ends of its lumps in each.
+func (w *walker) look() {
+	w.draws = w.s.drawings(w.f.Start, w.f.End())
+	w.measureHeights()
 	for _, d := range w.draws {
 		var ends []end
-		for _, l := range w.lumps(f, d.start) {
+		for _, l := range w.lumps(d.start) {
 			ends = append(ends,
 				end{place{float64(l.x0), float64(l.yl)}, true, l},
 				end{place{float64(l.x1), float64(l.yr)}, false, l})
@@ -45,10 +45,10 @@ func (w *walker) look(f *figure.Figure) {
 	}
 }
 
-// lumps are those of a figure in frame t; none where it goes on below the picture:
+// lumps are those of the figure in frame t; none where it goes on below the picture:
 // what is lowest there is no foot.
-func (w *walker) lumps(f *figure.Figure, t int) []lump {
-	list := lumps(&w.s.Bodies[t], f.At(t), w.tallIn(t))
+func (w *walker) lumps(t int) []lump {
+	list := lumps(&w.s.Bodies[t], w.f.At(t), w.tallIn(t))
 	if slices.ContainsFunc(list, func(l lump) bool { return l.y >= w.s.H-figure.Shrink }) {
 		return nil
 	}

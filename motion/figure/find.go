@@ -233,6 +233,7 @@ func (s *search) travel(t int, b Box) (sum float64, cells int) {
 func (s *search) byPlate(p *Plate) (*Found, error) {
 	found := &Found{Method: ByPlate}
 	most := 0.0
+	s.link.uncross(s.rate)
 	for _, t := range s.link.tracks {
 		f := Figure{Track: *t}
 		cells := 0

@@ -1,27 +1,51 @@
 package figure
 
-// speckShare is the area, as a share of the largest piece's, under which a piece
-// of a silhouette is a remains of something else: feet that trousers the colour
-// of the ground cut off have twice that.
-const speckShare = 0.02
+const (
+	// speckShare is the area, as a share of the largest piece's, under which a piece
+	// of a silhouette is a remains of something else: feet that trousers the colour
+	// of the ground cut off have twice that.
+	speckShare = 0.02
+	// reachShare is how far beside the largest piece, in its heights, another may
+	// lie and still be of the same figure. Where trousers are lost that is a trunk of
+	// half a figure, and feet in a stride lie a quarter of one to either side.
+	reachShare = 0.5
+)
 
-// Tidy clears, inside a box of working pixels, all but the larger pieces.
+// Tidy clears, inside a box of working pixels, all but the larger pieces that
+// lie together.
 func (s *Silhouette) Tidy(box Box) {
 	b := Box{max(0, box.X0/Shrink), max(0, box.Y0/Shrink), min(s.W, (box.X1+1)/Shrink), min(s.H, (box.Y1+1)/Shrink)}
 	if b.Empty() {
 		return
 	}
 	pieces, largest := s.pieces(b), 0
-	for _, p := range pieces {
-		largest = max(largest, len(p))
+	for i, p := range pieces {
+		if len(p) > len(pieces[largest]) {
+			largest = i
+		}
 	}
+	if len(pieces) == 0 {
+		return
+	}
+	near := s.around(pieces[largest])
+	reach := int(reachShare * float64(near.H()))
+	near = Box{near.X0 - reach, b.Y0, near.X1 + reach, b.Y1}
 	for _, p := range pieces {
-		if float64(len(p)) < speckShare*float64(largest) {
+		if float64(len(p)) < speckShare*float64(len(pieces[largest])) || near.Overlap(s.around(p)) == 0 {
 			for _, i := range p {
 				s.Words[i/64] &^= 1 << (i % 64)
 			}
 		}
 	}
+}
+
+// around is the box around a piece, layer pixels.
+func (s *Silhouette) around(piece []int) (b Box) {
+	for _, i := range piece {
+		x, y := i%s.W, i/s.W
+		b = b.Union(Box{x, y, x + 1, y + 1})
+	}
+	return b
 }
 
 // pieces are the connected pieces inside b, layer pixels, each as a list of
