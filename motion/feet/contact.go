@@ -31,7 +31,7 @@ func (s *Stretch) contacts(f *figure.Figure) []Contact {
 	for _, foot := range w.feet(w.stands()) {
 		list = append(list, w.contact(foot))
 	}
-	return w.joinTurns(w.sift(list))
+	return w.joinTurns(w.skids(w.sift(list)))
 }
 
 // stands are all spots while they stand, the longest first, and of those that last

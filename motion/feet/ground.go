@@ -70,3 +70,18 @@ func (w *walker) still(a, b int, x, y float64) (dx, dy float64) {
 	px, py := w.parallax(a, b, x, y)
 	return dx + px, dy + py
 }
+
+// carry is where a place of frame a that stands on the ground is in frame b, by
+// way of all frames between them: a hold may be long, and the ground's own way
+// through the picture is matched but from frame to frame.
+func (w *walker) carry(p place, a, b int) place {
+	for a != b {
+		next := a + 1
+		if b < a {
+			next = a - 1
+		}
+		dx, dy := w.still(a, next, p.x, p.y)
+		p, a = place{p.x + dx, p.y + dy}, next
+	}
+	return p
+}

@@ -12,7 +12,7 @@ import (
 type spot struct {
 	left  bool
 	first int     // index of the drawing of at[0]
-	at    []place // one a drawing, in the picture of that drawing
+	at    []place // one a drawing, in the first frame of that drawing
 	by    []step  // what led from each to the next
 }
 
@@ -66,8 +66,8 @@ func (w *walker) limits(i int) (across, down float64) {
 
 // move follows spot p from its place in drawing i to drawing k, later or earlier.
 func (w *walker) move(p *spot, i, k int) (place, step, bool) {
-	from := p.at[i-p.first]
 	a, b := w.frames(i, k)
+	from := w.carry(p.at[i-p.first], w.draws[i].start, a)
 	across, down := w.limits(min(i, k))
 	m := w.match(a, b, w.window(a, from, p.left), int(math.Ceil(across))+beyond, int(math.Ceil(down))+beyond)
 	if !m.ok || m.misfit > alikeShare*m.contrast || math.Abs(m.dx) > across || math.Abs(m.dy) > down {
@@ -78,7 +78,7 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 	if w.bare(b, w.window(b, to, p.left)) {
 		return from, step{}, false
 	}
-	return to, step{m.dx, m.dy, true}, true
+	return w.carry(to, b, w.draws[k].start), step{m.dx, m.dy, true}, true
 }
 
 // bareShare is the least share of a window around the end of a sole that is figure:
@@ -217,8 +217,8 @@ const hiddenShare = 0.7
 // hidden reports whether something of a figure covers, in drawing k, where spot p
 // was in drawing i.
 func (w *walker) hidden(p *spot, i, k int) bool {
-	at := p.at[i-p.first]
 	a, b := w.frames(i, k)
+	at := w.carry(p.at[i-p.first], w.draws[i].start, a)
 	cx, cy := w.still(a, b, at.x, at.y)
 	v := w.window(a, at, p.left)
 	dx, dy := int(math.Round(cx)), int(math.Round(cy))
@@ -239,7 +239,7 @@ func (w *walker) hidden(p *spot, i, k int) bool {
 // fill adds drawings i+1 to k, the last at a place that by led to.
 func (w *walker) fill(p *spot, i, k int, to place, by step) {
 	n := float64(k - i)
-	from := p.at[len(p.at)-1]
+	from := w.carry(p.at[len(p.at)-1], w.draws[i].start, w.draws[i].end)
 	for j := i + 1; j <= k; j++ {
 		q := to
 		if j < k {

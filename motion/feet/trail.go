@@ -59,7 +59,7 @@ func (w *walker) trails(index int) ([]trail, error) {
 		if i < 0 {
 			continue
 		}
-		t := trail{mark: k, first: i, at: []place{{m.X, m.Y}}}
+		t := trail{mark: k, first: i, at: []place{w.carry(place{m.X, m.Y}, m.Frame, w.draws[i].start)}}
 		if err := w.trace(&t); err != nil {
 			return nil, err
 		}
@@ -120,6 +120,7 @@ func (w *walker) trace(t *trail) error {
 // tread follows a foot from its place in drawing i to drawing k beside it.
 func (w *walker) tread(p place, i, k int) (to place, by step, ok bool, err error) {
 	a, b := w.frames(i, k)
+	p = w.carry(p, w.draws[i].start, a)
 	dx, dy, missed, err := flow.Median(w.s.gray(a), w.s.gray(b), w.pointsOn(a, p))
 	if err != nil || missed > max(markMissedLeast, markMissed*w.tallIn(a)) {
 		return p, step{}, false, err
@@ -129,7 +130,7 @@ func (w *walker) tread(p place, i, k int) (to place, by step, ok bool, err error
 		return p, step{}, false, nil
 	}
 	cx, cy := w.still(a, b, p.x, p.y)
-	return to, step{dx - cx, dy - cy, true}, true, nil
+	return w.carry(to, b, w.draws[k].start), step{dx - cx, dy - cy, true}, true, nil
 }
 
 // pointsOn are the points by which a foot at a place of frame t is followed: those on
