@@ -65,6 +65,7 @@ func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*trav
 func (s *shot) addGround(ground *feet.Found) {
 	for _, c := range ground.Contacts {
 		c.Start, c.End = c.Start+s.first, c.End+s.first
+		c.SlideStart, c.SlideEnd = c.SlideStart+s.first, c.SlideEnd+s.first
 		c.Figure += len(s.figures)
 		s.addContact(Contact{Contact: c})
 	}
@@ -97,7 +98,7 @@ func (s *shot) addContact(c Contact) {
 			continue
 		}
 		if math.Hypot(o.LastX-c.X, o.LastY-c.Y) <= joinShare*float64(s.o.Size.Y) {
-			o.End, o.LastX, o.LastY = c.End, c.LastX, c.LastY
+			o.End, o.LastX, o.LastY, o.SlideEnd = c.End, c.LastX, c.LastY, c.SlideEnd
 			o.Slip, o.Share, o.Turns = o.Slip+c.Slip, o.Share+c.Share, o.Turns || c.Turns
 			return
 		}

@@ -73,6 +73,9 @@ func (s *Sheet) checkGround() error {
 		if c.State != StatePlant && c.State != StateSlide {
 			return bad(at("contacts", i, "state"), "is %q", Visible(c.State))
 		}
+		if start, end := c.Slide(); start < c.Start || end > c.End || start > end {
+			return bad(at("contacts", i, "slide_start"), "slides from %d to %d while it stands from %d to %d", start, end, c.Start, c.End)
+		}
 	}
 	for i, t := range s.Steps {
 		if err := s.inShot("steps", i, t.Shot, t.Figure, t.Start, t.End); err != nil {

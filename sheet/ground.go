@@ -25,6 +25,26 @@ type Contact struct {
 	SlipShare float64 `json:"slip_share"` // the same in figure heights
 
 	Turns bool `json:"turns,omitempty"` // the foot turns on its heel or toe
+
+	// Of a slide that does not last as long as the contact: where the foot is before
+	// it goes, and where it is when it has come to rest.
+	SlideStart *int `json:"slide_start,omitempty"`
+	SlideEnd   *int `json:"slide_end,omitempty"`
+}
+
+// SlidesFrom says between which frames c slides.
+func (c *Contact) SlidesFrom(start, end int) {
+	if start > c.Start || end < c.End {
+		c.SlideStart, c.SlideEnd = &start, &end
+	}
+}
+
+// Slide returns the frames between which c slides, if it does.
+func (c Contact) Slide() (start, end int) {
+	if c.SlideStart == nil || c.SlideEnd == nil {
+		return c.Start, c.End
+	}
+	return *c.SlideStart, *c.SlideEnd
 }
 
 // A Flight is a run of frames in which a figure touches no ground.

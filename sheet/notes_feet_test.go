@@ -39,6 +39,12 @@ func (s *Sheet) stand(start, end int, x, slip float64) *Sheet {
 	return s
 }
 
+// sliding has the last contact slide between two frames only.
+func (s *Sheet) sliding(start, end int) *Sheet {
+	s.Contacts[len(s.Contacts)-1].SlidesFrom(start, end)
+	return s
+}
+
 // fly adds a flight.
 func (s *Sheet) fly(start, frames int, rise float64) *Sheet {
 	s.Flights = append(s.Flights, Flight{Shot: 1, Figure: 1, Start: start, End: start + frames - 1,
@@ -96,6 +102,9 @@ func TestFeetNotes(t *testing.T) {
 		"one slide":          {ground(film, 240).walk(5, 0, 12, 12, 12).stand(41, 60, 340, -0.08), []string{"slide"}, WeightFix, "foot down at 41 slides 8.0 % of the figure's height to the left (16 px) over 20 frames, 0.10 heights a second; the camera is still"},
 		"small slide":        {ground(film, 240).walk(5, 0, 12, 12, 12).stand(41, 60, 340, 0.035), []string{"slide"}, WeightLook, "to the right"},
 		"brief slide":        {ground(film, 240).stand(5, 9, 300, 0.1), []string{"slide"}, WeightLook, "over 5 frames"},
+		"both feet":          {ground(film, 240).stand(5, 60, 300, 0.1).stand(5, 61, 340, 0.11), []string{"slide"}, WeightFix, "the feet down at 5 slide together 10.0 % of the figure's height to the right (20 px) over 56 frames"},
+		"each foot":          {ground(film, 240).stand(5, 60, 300, 0.1).stand(5, 60, 340, 0.2), []string{"slide", "slide"}, WeightFix, "the foot down at 5 slides 10.0 %"},
+		"shoots along":       {ground(film, 240).stand(5, 60, 300, 0.2).sliding(30, 42), []string{"slide"}, WeightFix, "foot down at 5 slides 20.0 % of the figure's height to the right (40 px) over 13 frames, 0.40 heights a second"},
 		"glide":              {ground(film, 240).walk(5, 0.07, twelve...), []string{"slide"}, WeightFix, "the whole figure glides: 8 of 8 contacts slip to the right"},
 		"glide and bad plant": {ground(film, 240).walk(5, 0.07, twelve...).stand(101, 119, 740, -0.2),
 			[]string{"slide", "slide"}, WeightFix, "the whole figure glides: 8 of 9"},
@@ -257,6 +266,17 @@ func TestNotesCSVHasOneRowANote(t *testing.T) {
 			if trimmed := strings.TrimLeft(cell, " "); trimmed != "" && strings.ContainsRune(formulaStart, []rune(trimmed)[0]) {
 				t.Errorf("%q makes the live cell %q", name, cell)
 			}
+		}
+	}
+}
+
+func TestSlidesLieInTheirContact(t *testing.T) {
+	for _, c := range [][2]int{{52, 66}, {58, 73}, {66, 58}} {
+		s := feetSample()
+		s.Contacts[4].SlideStart, s.Contacts[4].SlideEnd = &c[0], &c[1]
+		var field *FieldError
+		if err := s.Check(); !errors.As(err, &field) || field.Path != "contacts[4].slide_start" {
+			t.Errorf("%v: %v", c, err)
 		}
 	}
 }

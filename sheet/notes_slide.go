@@ -31,10 +31,16 @@ func (s *Sheet) slideNotes() []Note {
 		if glide != nil {
 			notes = append(notes, s.glideNote(stands, glide))
 		}
+		var bad []Contact
 		for _, c := range stands {
 			if c.State == StateSlide && !slices.Contains(glide, c) {
-				notes = append(notes, s.slideNote(c))
+				bad = append(bad, c)
 			}
+		}
+		for len(bad) > 0 {
+			n := len(together(bad))
+			notes = append(notes, s.slideNote(bad[:n]))
+			bad = bad[n:]
 		}
 	}
 	return notes
@@ -43,7 +49,8 @@ func (s *Sheet) slideNotes() []Note {
 // slipSpeed is the speed of a slip, figure heights a second, positive to the
 // right.
 func (s *Sheet) slipSpeed(c Contact) float64 {
-	return c.SlipShare / s.Clip.length(max(1, c.End-c.Start))
+	start, end := c.Slide()
+	return c.SlipShare / s.Clip.length(max(1, end-start))
 }
 
 // glide returns the contacts that slip along with the whole figure, nil where
@@ -79,19 +86,50 @@ func median(v []float64) float64 {
 	return v[len(v)/2]
 }
 
-func (s *Sheet) slideNote(c Contact) Note {
-	camera, _ := s.cameraTravel(c.Start, c.End)
-	return Note{
-		Kind: "slide", Start: c.Start, End: c.End, Weight: slideWeight(c.SlipShare, c.End-c.Start+1),
-		Text: fmt.Sprintf("%sfoot down at %d slides %.1f %% of the figure's height to the %s (%.0f px) over %s, %.2f heights a second; %s",
-			s.whose(c.Figure), c.Start, 100*math.Abs(c.SlipShare), side(c.SlipShare, "right", "left"), math.Abs(c.SlipPx),
-			count(c.End-c.Start+1, "frame"), math.Abs(s.slipSpeed(c)), s.cameraWords(c.Shot, camera)),
+// bothFrames is how many frames apart two feet that slide together may start and
+// end, and bothLike how far apart their slips are, as a share of the larger.
+const bothFrames, bothLike = 1, 0.2
+
+// together are the first of some slides of one figure, and the next where both feet
+// slide as one.
+func together(list []Contact) []Contact {
+	if len(list) < 2 {
+		return list[:1]
+	}
+	a, b := list[0], list[1]
+	as, ae := a.Slide()
+	bs, be := b.Slide()
+	near := max(as-bs, bs-as) <= bothFrames && max(ae-be, be-ae) <= bothFrames
+	if near && math.Abs(a.SlipShare-b.SlipShare) <= bothLike*max(math.Abs(a.SlipShare), math.Abs(b.SlipShare)) {
+		return list[:2]
+	}
+	return list[:1]
+}
+
+// slideNote says how a foot slides, or both together.
+func (s *Sheet) slideNote(list []Contact) Note {
+	c := list[0]
+	start, end := c.Slide()
+	who := fmt.Sprintf("foot down at %d slides", c.Start)
+	if len(list) > 1 {
+		who = fmt.Sprintf("feet down at %d slide together", c.Start)
+	}
+	camera, _ := s.cameraTravel(start, end)
+	note := Note{
+		Kind: "slide", Start: start, End: end, Weight: slideWeight(c.SlipShare, end-start+1),
+		Text: fmt.Sprintf("%s%s %.1f %% of the figure's height to the %s (%.0f px) over %s, %.2f heights a second; %s",
+			s.whose(c.Figure), who, 100*math.Abs(c.SlipShare), side(c.SlipShare, "right", "left"), math.Abs(c.SlipPx),
+			count(end-start+1, "frame"), math.Abs(s.slipSpeed(c)), s.cameraWords(c.Shot, camera)),
 		Measured: map[string]any{
 			"contact": c.ID, "slip_px": c.SlipPx, "slip_share": c.SlipShare,
 			"speed_heights_per_second": round(s.slipSpeed(c), shareDigits), "camera_travel_x_px": round(camera, pixelDigits),
 			"slide_share": SlideShare, "fix_share": plainSlide, "fix_frames": sureSlide,
 		},
 	}
+	if len(list) > 1 {
+		note.Measured["other_contact"] = list[1].ID
+	}
+	return note
 }
 
 func slideWeight(share float64, frames int) string {

@@ -3,7 +3,7 @@ package sheet
 // feetSample is a clip with everything a sheet says of feet: one figure walks
 // with a bad plant and hops, another's ball bounces.
 func feetSample() *Sheet {
-	s := ground(film, 240).walk(5, 0, 12, 12, 12, 12).stand(53, 72, 420, -0.082).stand(75, 90, 420, 0)
+	s := ground(film, 240).walk(5, 0, 12, 12, 12, 12).stand(53, 72, 420, -0.082).sliding(58, 66).stand(75, 90, 420, 0)
 	for i := range 3 {
 		s.fly(91+24*i, 12, 0.09).stand(103+24*i, 114+24*i, 430, 0)
 	}

@@ -62,8 +62,12 @@ func (s *Sheet) contactColumns() []column {
 	return s.withFigure(c, figures)
 }
 
-// words says how a contact stands: "plant", or "plant, turns".
+// words says how a contact stands: "plant", "plant, turns", "slide 186–198".
 func (c Contact) words() string {
+	if c.SlideStart != nil {
+		start, end := c.Slide()
+		return c.State + " " + span(start, end)
+	}
 	if c.Turns {
 		return c.State + ", turns"
 	}

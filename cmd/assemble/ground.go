@@ -10,10 +10,14 @@ import (
 func (m *Measured) ground(s *sheet.Sheet) {
 	sx, sy := m.scale()
 	for _, c := range m.result.Contacts {
-		s.Contacts = append(s.Contacts, sheet.Contact{
+		k := sheet.Contact{
 			Shot: c.Shot + 1, Figure: c.Figure, Start: m.number(c.Start), End: m.number(c.End),
 			State: state(c.Share), X: c.X * sx, Y: c.Y * sy, SlipPx: c.Slip * sx, SlipShare: c.Share, Turns: c.Turns,
-		})
+		}
+		if k.State == sheet.StateSlide {
+			k.SlidesFrom(m.number(c.SlideStart), m.number(c.SlideEnd))
+		}
+		s.Contacts = append(s.Contacts, k)
 	}
 	for _, f := range m.result.Flights {
 		s.Flights = append(s.Flights, sheet.Flight{

@@ -47,13 +47,14 @@ type layout struct {
 type mark struct {
 	sheet.Contact
 	start, end int
+	from, to   int // between which it slides
 	x0, x1     float64
 	half       float64
 }
 
 // at is the middle of the mark in a frame.
 func (m *mark) at(frame float64) float64 {
-	u := (frame - float64(m.start)) / math.Max(1, float64(m.end-m.start))
+	u := (frame - float64(m.from)) / math.Max(1, float64(m.to-m.from))
 	return m.x0 + math.Min(1, math.Max(0, u))*(m.x1-m.x0)
 }
 
@@ -87,6 +88,8 @@ func (p *Page) mark(c sheet.Contact) mark {
 	sx := float64(p.strip.W) / float64(p.sheet.Clip.Width)
 	sy := float64(p.strip.H) / float64(p.sheet.Clip.Height)
 	m := mark{Contact: c, start: c.Start - p.number(0), end: c.End - p.number(0)}
+	from, to := c.Slide()
+	m.from, m.to = from-p.number(0), to-p.number(0)
 	scale := p.strip.Scale(m.start)
 	m.x0 = p.strip.Column(m.start, c.X*sx, c.Y*sy)
 	m.x1 = m.x0 + c.SlipPx*sx*scale

@@ -18,6 +18,8 @@ type Contact struct {
 	Slip         float64 // across over the ground from Start to End, working pixels, positive to the right
 	Share        float64 // the same in figure heights
 	Turns        bool    // turns on its heel or toe
+
+	SlideStart, SlideEnd int // frames between which it goes: all of it, but where it stood and shot along
 }
 
 // contacts finds what of a figure stands on the ground.

@@ -143,6 +143,7 @@ func (w *walker) contact(f foot) Contact {
 		}
 	}
 	c := Contact{Start: w.draws[from].start, End: w.draws[to].end}
+	c.SlideStart, c.SlideEnd = c.Start, c.End
 	c.X, c.Y = w.middle(f, from)
 	c.Slip = w.slip(f, from, to, vx, vy)
 	c.Share = c.Slip / w.tall(from)

@@ -89,6 +89,7 @@ func (w *walker) stays(a, b Contact) bool {
 
 // joined is the contact that a and b are halves of.
 func (w *walker) joined(a, b Contact) Contact {
+	a.SlideStart, a.SlideEnd = min(a.SlideStart, b.SlideStart), max(a.SlideEnd, b.SlideEnd)
 	a.End, a.LastX, a.LastY, a.Turns = b.End, b.LastX, b.LastY, true
 	tall := w.tallIn(a.Start)
 	a.Slip += b.Slip

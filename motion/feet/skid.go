@@ -48,6 +48,10 @@ func (w *walker) skids(list []Contact) []Contact {
 
 // then is c and what it goes on as after a way across over the ground, pixels.
 func (c Contact) then(next Contact, way, height float64) Contact {
+	if c.SlideEnd >= c.End {
+		c.SlideStart = c.End // it stood until then
+	}
+	c.SlideEnd = next.Start
 	c.End, c.LastX, c.LastY = next.End, next.LastX, next.LastY
 	c.Slip += way + next.Slip
 	c.Share = c.Slip / height

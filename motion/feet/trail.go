@@ -191,6 +191,7 @@ func (w *walker) standOf(t trail, a, b int) Contact {
 	st := w.settle(p, vx, vy)
 	at := st.place(st.from)
 	c := Contact{Start: w.draws[st.from].start, End: w.draws[st.to].end, X: at.x, Y: at.y}
+	c.SlideStart, c.SlideEnd = c.Start, c.End
 	c.Slip = w.slip(foot{&st}, st.from, st.to, vx, vy)
 	c.Share = c.Slip / w.tall(st.from)
 	last := st.place(st.to)
