@@ -87,8 +87,13 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 // silhouette lost it, that is still the shoe.
 const bareShare = 0.1
 
-// bare reports whether next to nothing in a window of frame t is figure.
+// bare reports whether next to nothing in a window of frame t is figure although
+// the figure is seen down to there: legs that stand still at first may be in the
+// plate.
 func (w *walker) bare(t int, v window) bool {
+	if w.f.At(t).Y1 < v.y0 {
+		return false
+	}
 	n := 0
 	for y := v.y0; y <= v.y1; y++ {
 		for x := v.x0; x <= v.x1; x++ {
