@@ -1,6 +1,7 @@
 package feet
 
 import (
+	"math"
 	"slices"
 
 	"holdfast/motion/figure"
@@ -36,7 +37,7 @@ func (s *Stretch) find(f *figure.Figure) (one Found) {
 	}
 	contacts, outside := s.visible(s.contacts(f), b.outside(s.Rate), b.height)
 	one.Outside = outside
-	if b.cutOff() || crowded(contacts) || !b.whole(f) && !steps(contacts, b) {
+	if b.cutOff() || crowded(contacts) || !b.whole(f) && !s.steps(f, contacts) {
 		return one // its feet are not to be seen
 	}
 	one.Contacts, one.Flights = contacts, s.flights(b, f, contacts)
@@ -146,19 +147,32 @@ func crowded(contacts []Contact) bool {
 	return false
 }
 
-// stepsLeast is how many contacts that begin and end in the stretch tell feet
-// from elbows and hems, which stay where they are.
-const stepsLeast = 3
+// stepsLeast is how many contacts on one ground, none of them brief, that begin and
+// end in the stretch tell feet from elbows and hems, which stay where they are; stepsInTurn is how many
+// of them must follow each other.
+const stepsLeast, stepsInTurn = 3, 2
 
-// steps reports whether what b stands on comes and goes.
-func steps(contacts []Contact, b *body) bool {
-	n := 0
-	for _, c := range contacts {
-		if c.Start > b.first && c.End < b.last() {
-			n++
+// steps reports whether what f stands on comes and goes.
+func (s *Stretch) steps(f *figure.Figure, contacts []Contact) bool {
+	w := s.walker(f)
+	w.measureHeights()
+	return slices.ContainsFunc(w.levels(contacts), func(level []Contact) bool {
+		level = slices.DeleteFunc(level, func(c Contact) bool { return c.Start <= f.Start || c.End >= f.End() || w.brief(c) })
+		return len(level) >= stepsLeast && inTurn(level) >= stepsInTurn
+	})
+}
+
+// inTurn is how many of some contacts can be taken so that each begins after the
+// one before has ended.
+func inTurn(list []Contact) (n int) {
+	slices.SortStableFunc(list, func(a, b Contact) int { return a.End - b.End })
+	last := math.MinInt
+	for _, c := range list {
+		if c.Start > last {
+			n, last = n+1, c.End
 		}
 	}
-	return n >= stepsLeast
+	return n
 }
 
 func (b *body) last() int { return b.first + len(b.seen) - 1 }

@@ -103,3 +103,18 @@ func TestFeetByLumps(t *testing.T) {
 		t.Errorf("%d feet, want 2", len(got))
 	}
 }
+
+func TestInTurn(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		list []Contact
+		want int
+	}{
+		{"elbows", []Contact{{Start: 5, End: 60}, {Start: 6, End: 61}, {Start: 20, End: 40}}, 1},
+		{"steps", []Contact{{Start: 5, End: 20}, {Start: 17, End: 35}, {Start: 32, End: 50}, {Start: 47, End: 60}}, 2},
+	} {
+		if got := inTurn(c.list); got != c.want {
+			t.Errorf("%s: %d, want %d", c.name, got, c.want)
+		}
+	}
+}
