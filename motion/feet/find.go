@@ -147,9 +147,10 @@ func crowded(contacts []Contact) bool {
 	return false
 }
 
-// stepsLeast is how many contacts on one ground, none of them brief, that begin and
-// end in the stretch tell feet from elbows and hems, which stay where they are; stepsInTurn is how many
-// of them must follow each other.
+// stepsLeast is how many contacts on one ground that begin and end in the stretch
+// tell feet from elbows and hems, which stay where they are; stepsInTurn is how many
+// of them must follow each other. All are of a kind: brief, as of what runs or
+// skips, or not.
 const stepsLeast, stepsInTurn = 3, 2
 
 // steps reports whether what f stands on comes and goes.
@@ -157,8 +158,19 @@ func (s *Stretch) steps(f *figure.Figure, contacts []Contact) bool {
 	w := s.walker(f)
 	w.measureHeights()
 	return slices.ContainsFunc(w.levels(contacts), func(level []Contact) bool {
-		level = slices.DeleteFunc(level, func(c Contact) bool { return c.Start <= f.Start || c.End >= f.End() || w.brief(c) })
-		return len(level) >= stepsLeast && inTurn(level) >= stepsInTurn
+		var kinds [2][]Contact
+		for _, c := range level {
+			switch {
+			case c.Start <= f.Start || c.End >= f.End():
+			case w.brief(c):
+				kinds[0] = append(kinds[0], c)
+			default:
+				kinds[1] = append(kinds[1], c)
+			}
+		}
+		return slices.ContainsFunc(kinds[:], func(k []Contact) bool {
+			return len(k) >= stepsLeast && inTurn(k) >= stepsInTurn
+		})
 	})
 }
 
