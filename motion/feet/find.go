@@ -1,6 +1,7 @@
 package feet
 
 import (
+	"math"
 	"slices"
 
 	"holdfast/motion/figure"
@@ -62,7 +63,7 @@ func (s *Stretch) trusts(b *body, f *figure.Figure, contacts []Contact) bool {
 	if b.cutOff() {
 		return false
 	}
-	return s.Line != nil || !crowded(contacts) && (b.whole(f) || steps(contacts, b))
+	return s.Line != nil || !crowded(contacts) && (b.whole(f) || s.steps(f, contacts))
 }
 
 // add takes over what was found of a figure.
@@ -169,19 +170,44 @@ func crowded(contacts []Contact) bool {
 	return false
 }
 
-// stepsLeast is how many contacts that begin and end in the stretch tell feet
-// from elbows and hems, which stay where they are.
-const stepsLeast = 3
+// stepsLeast is how many contacts on one ground that begin and end in the stretch
+// tell feet from elbows and hems, which stay where they are; stepsInTurn is how many
+// of them must follow each other. All are of a kind: brief, as of what runs or
+// skips, or not.
+const stepsLeast, stepsInTurn = 3, 2
 
-// steps reports whether what b stands on comes and goes.
-func steps(contacts []Contact, b *body) bool {
-	n := 0
-	for _, c := range contacts {
-		if c.Start > b.first && c.End < b.last() {
-			n++
+// steps reports whether what f stands on comes and goes.
+func (s *Stretch) steps(f *figure.Figure, contacts []Contact) bool {
+	w := s.walker(f)
+	w.measureHeights()
+	return slices.ContainsFunc(w.levels(contacts), func(level []Contact) bool {
+		var kinds [2][]Contact
+		for _, c := range level {
+			switch {
+			case c.Start <= f.Start || c.End >= f.End():
+			case w.brief(c):
+				kinds[0] = append(kinds[0], c)
+			default:
+				kinds[1] = append(kinds[1], c)
+			}
+		}
+		return slices.ContainsFunc(kinds[:], func(k []Contact) bool {
+			return len(k) >= stepsLeast && inTurn(k) >= stepsInTurn
+		})
+	})
+}
+
+// inTurn is how many of some contacts can be taken so that each begins after the
+// one before has ended.
+func inTurn(list []Contact) (n int) {
+	slices.SortStableFunc(list, func(a, b Contact) int { return a.End - b.End })
+	last := math.MinInt
+	for _, c := range list {
+		if c.Start > last {
+			n, last = n+1, c.End
 		}
 	}
-	return n >= stepsLeast
+	return n
 }
 
 func (b *body) last() int { return b.first + len(b.seen) - 1 }

@@ -75,7 +75,7 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 	}
 	cx, cy := w.still(a, b, from.x, from.y)
 	to := place{from.x + cx + m.dx, from.y + cy + m.dy}
-	if w.bare(b, w.window(b, to, p.left)) {
+	if w.bare(a, w.window(a, from, p.left)) && w.bare(b, w.window(b, to, p.left)) {
 		return from, step{}, false
 	}
 	return w.carry(to, b, w.draws[k].start), step{m.dx, m.dy, true}, true
@@ -83,11 +83,17 @@ func (w *walker) move(p *spot, i, k int) (place, step, bool) {
 
 // bareShare is the least share of a window around the end of a sole that is figure:
 // a shoe's tip fills about a third. Under it the figure has left, and what is
-// found again is the ground beneath.
+// found again is the ground beneath; but where a shoe is found again in a frame whose
+// silhouette lost it, that is still the shoe.
 const bareShare = 0.1
 
-// bare reports whether next to nothing in a window of frame t is figure.
+// bare reports whether next to nothing in a window of frame t is figure although
+// the figure is seen down to there: legs that stand still at first may be in the
+// plate.
 func (w *walker) bare(t int, v window) bool {
+	if w.f.At(t).Y1 < v.y0 {
+		return false
+	}
 	n := 0
 	for y := v.y0; y <= v.y1; y++ {
 		for x := v.x0; x <= v.x1; x++ {
@@ -99,7 +105,8 @@ func (w *walker) bare(t int, v window) bool {
 	return float64(n) < bareShare*float64(v.area())
 }
 
-// boxed reports whether a pixel of frame t lies in the box of some figure.
+// boxed reports whether a pixel of frame t lies in the box of some figure: others
+// are remains of a set that moves.
 func (s *Stretch) boxed(t, x, y int) bool {
 	return slices.ContainsFunc(s.Figures, func(f figure.Figure) bool {
 		b := f.At(t)

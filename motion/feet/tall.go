@@ -36,6 +36,9 @@ const (
 	// depthSteady is how well, as a correlation, its height must go with time and
 	// with its lowest point: where parts of a figure are lost it jumps.
 	depthSteady = 0.85
+	// depthStep is the largest share of all its growth that one frame may bring: a
+	// figure whose legs come into sight as it sets off does not grow.
+	depthStep = 0.25
 )
 
 // measureHeights finds how tall the figure is in each frame where it comes nearer or
@@ -51,7 +54,8 @@ func (w *walker) measureHeights() {
 		}
 		times, heights, bottoms = append(times, float64(t)), append(heights, h), append(bottoms, bottom)
 	}
-	if slices.Max(heights) < depthLeast*slices.Min(heights) {
+	least, most := slices.Min(heights), slices.Max(heights)
+	if most < depthLeast*least || jump(heights) > depthStep*(most-least) {
 		return
 	}
 	_, down := stat.LinearRegression(heights, bottoms, nil, false)
@@ -60,6 +64,15 @@ func (w *walker) measureHeights() {
 		return
 	}
 	w.heights = heights
+}
+
+// jump is the largest difference between one value and the next.
+func jump(v []float64) float64 {
+	most := 0.0
+	for i := 1; i < len(v); i++ {
+		most = max(most, math.Abs(v[i]-v[i-1]))
+	}
+	return most
 }
 
 // boxes are those around what a figure's silhouettes mark in its frames.
