@@ -46,8 +46,9 @@ const (
 	// that walks goes from cell to cell as in a dissolve.
 	dissolveCell = 2.0
 	// dissolveLeft is the most of that difference, squared, that no mixture of the
-	// two explains in a frame between: a camera that pans leaves 0.06 and more.
-	dissolveLeft = 0.03
+	// two explains in a frame between: what moves slowly in a dissolve leaves 0.006, a
+	// camera that pans by strongly coded pictures more than 0.015.
+	dissolveLeft = 0.015
 	// dissolveJump is the most that a share may grow on one step, dissolveBack what
 	// it may lose by grain and by what moves.
 	dissolveJump, dissolveBack = 0.35, 0.03
@@ -61,9 +62,11 @@ const (
 
 // A Join is where one shot gives way to another without a cut.
 type Join struct {
-	Kind       string
-	Frame      int // the first that shows more of the new shot than of the old one
-	Start, End int // the frames that show both, or the blank between
+	Kind  string
+	Frame int // the first that shows more of the new shot than of the old one
+	// Of a dissolve, the frames that show both pictures; of a fade, the last one on
+	// which the old picture is seen and the first on which the new one is.
+	Start, End int
 }
 
 // A Joiner finds joins in a stream of changes. It tells them with a delay.
@@ -231,7 +234,7 @@ func (j *Joiner) fade(t int) (join Join, ok bool) {
 	for start > p+1 && j.looks[start-1].alike(now) > max(joinAlike, j.looks[start-1].alike(before)) {
 		start--
 	}
-	return Join{Fade, j.first + start, j.first + p + 1, j.first + t - 1}, true
+	return Join{Fade, j.first + start, j.first + p, j.first + t}, true
 }
 
 // strongest is the look of most contrast up to look i.
