@@ -210,7 +210,7 @@ func TestSmallScenes(t *testing.T) {
 		name, variant string
 		holds         bool // whether holds are compared too
 	}{
-		{"cut-same-set", "clean", true}, {"dissolve", "clean", false}, {"through-black", "clean", false},
+		{"cut-same-set", "clean", true}, {"dissolve", "clean", true}, {"through-black", "clean", true},
 		{"fades", "clean", false}, {"lens-pass", "clean", false}, {"whip-pan", "clean", false}, {"whip-pan", "handheld-noise", false},
 		{"threes", "clean", true}, {"acting-cartoon", "noise", true}, {"acting", "flicker", true},
 		{"acting-12fps", "clean", true}, {"acting-60fps", "clean", true}, {"camera-tilt", "noise", true},

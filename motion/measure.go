@@ -27,7 +27,8 @@ type measurer struct {
 	seeker camera.Seeker
 	meter  *travel.Meter
 	cutter *camera.Cutter
-	shot   *shot // the frames since the last cut that is certain
+	joiner *camera.Joiner
+	shot   *shot // the frames since the last cut or join that is certain
 	result Result
 }
 
@@ -72,9 +73,9 @@ func newMeasurer(o Options) (*measurer, error) {
 	}
 	m := &measurer{
 		o: o, fitter: camera.NewEstimator(w, h), meter: travel.NewMeter(w, h),
-		cutter: camera.NewCutter(o.Rate),
+		cutter: camera.NewCutter(o.Rate), joiner: camera.NewJoiner(o.Rate),
 	}
-	m.shot = newShot(o, m.cutter.Look(), 0)
+	m.shot = newShot(o, max(m.cutter.Look(), m.joiner.Look()), 0)
 	var err error
 	if m.now, err = picture.New(w, h); err != nil {
 		return nil, err
@@ -119,6 +120,11 @@ func (m *measurer) add(n int, frame *image.YCbCr) error {
 	m.result.Frames = n + 1
 	if err := m.shot.add(m.now, s); err != nil {
 		return err
+	}
+	if join, ok := m.joiner.Push(m.now, s.change.Amount); ok {
+		if err := m.split(join.Frame, join); err != nil {
+			return err
+		}
 	}
 	if cut, ok := m.cutter.Push(s.change); ok {
 		return m.cut(cut)
@@ -169,9 +175,30 @@ func (m *measurer) fit(s *step) (*flow.Field, error) {
 	return &m.led, nil
 }
 
-// cut ends the shot before the given frame; frames from there on belong to the
-// next one.
+// cut ends the shot before the given frame, and those that were joined in it.
 func (m *measurer) cut(frame int) error {
+	if frame <= m.shot.start {
+		return nil // a join came with the cut
+	}
+	if err := m.joined(frame); err != nil {
+		return err
+	}
+	return m.split(frame, camera.Join{})
+}
+
+// joined ends the shots that are joined to another before the given frame.
+func (m *measurer) joined(frame int) error {
+	for _, join := range m.joiner.End(frame) {
+		if err := m.split(join.Frame, join); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// split ends the shot before the given frame; frames from there on belong to the
+// next one, which join leads to.
+func (m *measurer) split(frame int, join camera.Join) error {
 	rest, err := m.shot.split(frame)
 	if err != nil {
 		return err
@@ -179,6 +206,7 @@ func (m *measurer) cut(frame int) error {
 	if err := m.end(); err != nil {
 		return err
 	}
+	rest.join = join
 	m.shot = rest
 	return nil
 }
@@ -200,6 +228,9 @@ func (m *measurer) finish() error {
 	}
 	if m.result.Frames == 0 {
 		return nil
+	}
+	if err := m.joined(m.result.Frames); err != nil {
+		return err
 	}
 	if err := m.end(); err != nil {
 		return err

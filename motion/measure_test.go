@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"holdfast/motion/beats"
@@ -87,12 +88,19 @@ func TestScenes(t *testing.T) {
 
 func sameCuts(t *testing.T, r *Result, truth scene.Truth) {
 	t.Helper()
-	var cuts []int
+	var cuts, joins []int
 	for _, s := range r.Shots[1:] {
-		cuts = append(cuts, s.Start)
+		if s.Join.Kind != "" {
+			joins = append(joins, s.Start)
+		} else {
+			cuts = append(cuts, s.Start)
+		}
 	}
-	if len(cuts) != len(truth.Cuts) || len(cuts) > 0 && !reflect.DeepEqual(cuts, truth.Cuts) {
+	if !slices.Equal(cuts, truth.Cuts) {
 		t.Errorf("cuts at %v, want %v", cuts, truth.Cuts)
+	}
+	if !slices.Equal(joins, truth.Joins) {
+		t.Errorf("joins at %v, want %v", joins, truth.Joins)
 	}
 }
 

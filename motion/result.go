@@ -32,9 +32,10 @@ type Result struct {
 	unlike []float64      // how much the still world differs from the frame before, levels
 }
 
-// A Shot is the frames between two cuts.
+// A Shot is the frames between two cuts, or joins.
 type Shot struct {
 	Start, End int
+	Join       camera.Join // by which it follows the one before; zero for a cut
 	Camera     camera.Summary
 }
 

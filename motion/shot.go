@@ -34,9 +34,10 @@ type step struct {
 // A shot gathers frames and measures them in stretches.
 type shot struct {
 	o     Options
-	look  int // after how many frames a cut is told at the latest
-	start int // the shot's first frame
-	first int // the first frame kept
+	look  int         // after how many frames a cut or join is told at the latest
+	start int         // the shot's first frame
+	first int         // the first frame kept
+	join  camera.Join // what led to it; zero for a cut
 
 	layers []*figure.Layer // the frames kept
 	steps  []step          // and what led to them
@@ -254,7 +255,7 @@ func (s *shot) measure(r *Result) error {
 	}
 	index := len(r.Shots)
 	n := len(s.camera)
-	r.Shots = append(r.Shots, Shot{Start: s.start, End: s.start + n - 1,
+	r.Shots = append(r.Shots, Shot{Start: s.start, End: s.start + n - 1, Join: s.join,
 		Camera: camera.Summarise(s.camera, s.o.Size.X, s.o.Size.Y, s.o.Rate)})
 	for _, c := range s.camera {
 		r.Curve.Camera = append(r.Curve.Camera, c.Step())

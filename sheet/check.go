@@ -121,6 +121,19 @@ func numbered(list string, i, id int) error {
 	return nil
 }
 
+// checkJoin wants a join of a known kind within the clip, and none of the first shot.
+func (s *Sheet) checkJoin(i int, j *Join) error {
+	switch {
+	case j == nil:
+		return nil
+	case i == 0:
+		return bad(at("shots", i, "join"), "leads to the first shot")
+	case j.Kind != JoinDissolve && j.Kind != JoinFade:
+		return bad(at("shots", i, "join.kind"), "is %q", Visible(j.Kind))
+	}
+	return within("shots", i, j.Start, j.End, s.Clip.FirstFrame, s.Clip.Last())
+}
+
 // checkShots wants shots that follow each other and cover the clip.
 func (s *Sheet) checkShots() error {
 	next := s.Clip.FirstFrame
@@ -140,6 +153,9 @@ func (s *Sheet) checkShots() error {
 		}
 		if !(shot.Camera.Zoom > 0) {
 			return bad(at("shots", i, "camera.zoom"), "is %g", shot.Camera.Zoom)
+		}
+		if err := s.checkJoin(i, shot.Join); err != nil {
+			return err
 		}
 	}
 	if next != s.Clip.Last()+1 {

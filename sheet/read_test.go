@@ -50,7 +50,7 @@ func TestReadNamesTheMember(t *testing.T) {
 		{"clip.sha256", `"0123`, `"x123`},
 		{"clip.seconds", `"seconds": 3,`, `"seconds": 0,`},
 		{"shots[1].start", `{"id":2,"start":149`, `{"id":2,"start":150`},
-		{"shots", `"end":172,"camera"`, `"end":171,"camera"`},
+		{"shots", `"end":172,"join"`, `"end":171,"camera"`},
 		{"shots[0].camera.kind", `"kind":"still"`, `"kind":"stil\u001b"`},
 		{"shots[0].camera.zoom", `"zoom":1`, `"zoom":-1`},
 		{"figures[0].shot", `{"id":1,"shot":1,"start":101,"end":148,"height_px"`, `{"id":1,"shot":3,"start":101,"end":148,"height_px"`},

@@ -19,7 +19,7 @@ func sampleSheet() *Sheet {
 		Settings: map[string]any{"still_share": 0.003, "hold_min_frames": 4},
 		Shots: []Shot{
 			{Start: 101, End: 148, Camera: Camera{Kind: "still", Zoom: 1}},
-			{Start: 149, End: 172, Camera: Camera{Kind: "pan", TravelX: -120.4567, TravelY: 0.2, Zoom: 1}},
+			{Start: 149, End: 172, Join: &Join{JoinDissolve, 143, 154}, Camera: Camera{Kind: "pan", TravelX: -120.4567, TravelY: 0.2, Zoom: 1}},
 		},
 		Figures: []Figure{
 			{Shot: 1, Start: 101, End: 148, Height: 412.345, Method: ByPlate},

@@ -6,13 +6,30 @@ var cameraKinds = map[string]bool{
 	"pull": true, "handheld": true, "mixed": true, "unknown": true,
 }
 
-// A Shot is the frames between two cuts.
+// A Shot is the frames between two cuts, or other joins.
 type Shot struct {
 	ID     int    `json:"id"` // from 1
 	Start  int    `json:"start"`
 	End    int    `json:"end"`
+	Join   *Join  `json:"join,omitempty"` // with the shot before; nil for a cut
 	Camera Camera `json:"camera"`
 }
+
+// Kinds of joins.
+const (
+	JoinDissolve = "dissolve" // its frames show both pictures
+	JoinFade     = "fade"     // from the last frame of the old picture to the first of the new
+)
+
+// A Join is how a shot follows the one before where that is no cut.
+type Join struct {
+	Kind  string `json:"kind"` // JoinDissolve or JoinFade
+	Start int    `json:"start"`
+	End   int    `json:"end"`
+}
+
+// words says how a shot begins: "after a dissolve, 61–72".
+func (j *Join) words() string { return "after a " + j.Kind + ", " + span(j.Start, j.End) }
 
 // A Camera says what the camera does over a shot.
 type Camera struct {

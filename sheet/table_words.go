@@ -39,7 +39,7 @@ func (s *Sheet) shotColumns() []column {
 		frames := shot.End - shot.Start + 1
 		for i, cell := range []string{
 			strconv.Itoa(shot.ID), span(shot.Start, shot.End), fmt.Sprintf("%d f", frames),
-			secondWords(s.Clip.length(frames)), shot.Camera.words(), s.figureWords(shot.ID),
+			secondWords(s.Clip.length(frames)), shot.words(), s.figureWords(shot.ID),
 		} {
 			c[i].cells = append(c[i].cells, cell)
 		}
@@ -68,6 +68,14 @@ func (s *Sheet) figureWords(shot int) string {
 		return "none"
 	}
 	return strings.Join(words, ", ")
+}
+
+// words says what the camera does, and how the shot begins where that is no cut.
+func (s Shot) words() string {
+	if s.Join == nil {
+		return s.Camera.words()
+	}
+	return s.Camera.words() + "; " + s.Join.words()
 }
 
 // words says what the camera does: "pan, 120 px right".

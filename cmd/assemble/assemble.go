@@ -9,6 +9,7 @@ import (
 
 	"holdfast/extract"
 	"holdfast/motion"
+	"holdfast/motion/camera"
 	"holdfast/motion/strip"
 	"holdfast/sheet"
 )
@@ -47,7 +48,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	for _, shot := range m.result.Shots {
 		c := shot.Camera
 		s.Shots = append(s.Shots, sheet.Shot{
-			Start: m.number(shot.Start), End: m.number(shot.End),
+			Start: m.number(shot.Start), End: m.number(shot.End), Join: m.join(shot.Join),
 			Camera: sheet.Camera{Kind: c.Kind, TravelX: c.TravelX * sx, TravelY: c.TravelY * sy, Zoom: c.Zoom},
 		})
 	}
@@ -137,4 +138,12 @@ func (m *Measured) curve(sx, sy float64) sheet.Curve {
 		c.Camera = append(c.Camera, [4]float64{step.DX * sx, step.DY * sy, step.Roll, step.Zoom})
 	}
 	return c
+}
+
+// join carries over how a shot follows the one before; nil for a cut.
+func (m *Measured) join(j camera.Join) *sheet.Join {
+	if j.Kind == "" {
+		return nil
+	}
+	return &sheet.Join{Kind: j.Kind, Start: m.number(j.Start), End: m.number(j.End)}
 }

@@ -32,7 +32,7 @@ func fakeMeasured() *Measured {
 			Frames: 24,
 			Shots: []motion.Shot{
 				{Start: 0, End: 11, Camera: camera.Summary{Kind: "pan", TravelX: 20, TravelY: -5, Zoom: 1.1}},
-				{Start: 12, End: 23, Camera: camera.Summary{Kind: "still", Zoom: 1}},
+				{Start: 12, End: 23, Join: camera.Join{Kind: camera.Dissolve, Frame: 12, Start: 9, End: 14}, Camera: camera.Summary{Kind: "still", Zoom: 1}},
 			},
 			Figures: []motion.Figure{{ID: 1, Shot: 1, Start: 12, End: 23, HeightPx: 100, Method: figure.ByPlate}},
 			Beats: []motion.Beat{
@@ -58,6 +58,9 @@ func TestAssemble(t *testing.T) {
 	// 1920/640 = 3 displayed pixels a working pixel across, 1080/540 = 2 down.
 	if c := s.Shots[0].Camera; c.TravelX != 60 || c.TravelY != -10 || c.Zoom != 1.1 {
 		t.Errorf("camera %+v", c)
+	}
+	if j := s.Shots[1].Join; s.Shots[0].Join != nil || j == nil || *j != (sheet.Join{Kind: sheet.JoinDissolve, Start: 1020, End: 1025}) {
+		t.Errorf("joins %+v, %+v", s.Shots[0].Join, j)
 	}
 	if c := s.Curve.Camera[5]; c != [4]float64{6, -2, 0.25, 1.01} {
 		t.Errorf("camera step %v", c)

@@ -76,9 +76,21 @@ func TestFilmCuts(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a clip of 1253 frames")
 	}
-	want := []int{334, 396, 404, 420, 571, 621, 658, 672}
-	if got := starts(sheetOf(t, clip(t, "film-trailer.mp4"))); !slices.Equal(got, want) {
-		t.Errorf("cuts at %v, want %v", got, want)
+	cuts := []int{334, 396, 404, 420, 571, 621, 658, 672}
+	// Read by eye: on which frames another picture comes up after a blank, or
+	// begins to show more than the one it dissolves out of.
+	joins := []int{125, 224, 285, 525, 772, 988, 1140}
+	got := starts(sheetOf(t, clip(t, "film-trailer.mp4")))
+	for _, f := range joins {
+		i := slices.IndexFunc(got, func(g int) bool { return g >= f-2 && g <= f+2 })
+		if i < 0 {
+			t.Errorf("shots start on %v, none of them about %d", got, f)
+			continue
+		}
+		got = slices.Delete(got, i, i+1)
+	}
+	if !slices.Equal(got, cuts) {
+		t.Errorf("cuts at %v, want %v", got, cuts)
 	}
 }
 

@@ -72,16 +72,18 @@ func TestExposureOfRepeatedPictures(t *testing.T) {
 	}
 }
 
-// Figures of noise stand for themselves half a second around, and no farther.
+// What two steps show stands for those half a second around both, and no farther;
+// what a single one shows stands for itself.
 func TestFloors(t *testing.T) {
 	noise := make([]float64, 60)
-	noise[30] = 0.004
+	noise[10], noise[30], noise[34] = 0.005, 0.004, 0.003
 	want := make([]float64, 60)
-	for i := 18; i <= 42; i++ {
-		want[i] = 0.004
+	for i := 22; i <= 42; i++ {
+		want[i] = 0.003
 	}
+	want[10], want[18], want[19], want[20], want[21], want[22], want[30] = 0.005, 0.004, 0.004, 0.004, 0.004, 0.004, 0.004
 	if got := Floors(noise, make([]float64, 60), 24); !slices.Equal(got, want) {
-		t.Errorf("floors %v, want 0.004 from 18 to 42", got)
+		t.Errorf("floors %v, want %v", got, want)
 	}
 	high := []float64{0, 0.2, 0.2}
 	if got := Floors(high, high, 24); got[1] != floorMost {

@@ -12,8 +12,8 @@ const (
 	holdFrames = 4
 	customRate = 24.0 // frames a second that holdFrames counts in
 	// strayFactor is how far over the limit a single step between still ones may
-	// lie without ending a hold: the travel of so slow a step is known to a
-	// third of it.
+	// lie without ending a hold, or a single spot where nothing goes as far over
+	// an area: the travel of so slow a step is known to a third of it.
 	strayFactor = 1.5
 	// restShare is the still limit for a living figure, which is never still: its
 	// rests are told by lying deep between moves. Set by eye on filmed people,
@@ -93,7 +93,8 @@ func Find(s Series, exposure []Exposure, o Options) []Beat {
 func stillSteps(s Series, exposure []Exposure, o Options) []bool {
 	still := make([]bool, len(s.Max))
 	for i, v := range s.Max {
-		still[i] = s.passes(i) || v/o.framesUp(exposure, i) < s.limit(i, StillShare)
+		up := o.framesUp(exposure, i)
+		still[i] = s.passes(i) || v/up < s.limit(i, StillShare) || s.strays(i, up)
 	}
 	for i := 1; i+1 < len(still); i++ {
 		alone := !still[i] && still[i-1] && still[i+1] && o.framesUp(exposure, i) == 1
@@ -102,6 +103,15 @@ func stillSteps(s Series, exposure []Exposure, o Options) []bool {
 		}
 	}
 	return still
+}
+
+// strays reports whether no more than a spot goes over the limit on the step to
+// frame i, whose drawing stays up for so many frames, and that by little.
+func (s Series) strays(i int, up float64) bool {
+	if i >= len(s.Wide) {
+		return false
+	}
+	return s.Wide[i]/up < s.limit(i, StillShare) && s.Max[i]/up < strayFactor*s.limit(i, StillShare)
 }
 
 // framesUp returns for how many frames the drawing of a frame stays up in the

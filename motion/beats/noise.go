@@ -1,9 +1,6 @@
 package beats
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // noiseSeconds is how far either side of a step noise is looked at: coding and
 // camera change over a second or so.
@@ -20,9 +17,11 @@ const (
 	sparseMost = 2 * floorMost
 )
 
-// Floors returns the floor of each step: the most that the steps nearby show
-// where nothing moves. noise holds what each step shows there, and broad how much
-// of it over areas, figure heights; the first values are not looked at.
+// Floors returns the floor of each step: what it shows itself where nothing moves,
+// or the second most that the steps nearby show. Grain and coding are on more than
+// one; what a single step shows, such as a shadow that falls or a picture coded
+// anew, is of that step. noise holds what each step shows there, and broad how
+// much of it over areas, figure heights; the first values are not looked at.
 func Floors(noise, broad []float64, rate float64) []float64 {
 	reach := max(1, int(math.Round(noiseSeconds*rate)))
 	held := make([]float64, len(noise))
@@ -35,9 +34,23 @@ func Floors(noise, broad []float64, rate float64) []float64 {
 	}
 	floors := make([]float64, len(noise))
 	for i := 1; i < len(floors); i++ {
-		floors[i] = slices.Max(held[max(1, i-reach):min(len(held), i+reach+1)])
+		floors[i] = max(held[i], secondMost(held[max(1, i-reach):min(len(held), i+reach+1)]))
 	}
 	return floors
+}
+
+// secondMost is the second largest of some values, the only one where there is one.
+func secondMost(values []float64) float64 {
+	most, second := values[0], values[0]
+	for i, v := range values[1:] {
+		if i == 0 {
+			second = min(most, v)
+		} else {
+			second = max(second, min(most, v))
+		}
+		most = max(most, v)
+	}
+	return second
 }
 
 // floor is the travel that stillness can show on the step to frame i.

@@ -1,6 +1,7 @@
 package camera
 
 import (
+	"image"
 	"math"
 
 	"holdfast/motion/flow"
@@ -44,20 +45,18 @@ func (t *Thumb) Distance(u *Thumb) float64 {
 }
 
 // NewThumb averages a picture down.
-func NewThumb(p *picture.Picture) Thumb {
-	var t Thumb
-	shrink(t[:thumbW*thumbH], p.Y, p.W, p.H)
-	shrink(t[thumbW*thumbH:2*thumbW*thumbH], p.Cb, p.CW(), p.CH())
-	shrink(t[2*thumbW*thumbH:], p.Cr, p.CW(), p.CH())
-	return t
-}
+func NewThumb(p *picture.Picture) Thumb { return thumbOf(p, area{image.Rect(0, 0, p.W, p.H)}) }
 
-// shrink averages every second row and column of each thumbnail cell.
-func shrink(dst []float32, src []uint8, w, h int) {
+// shrink averages every second row and column of each thumbnail cell over a part
+// of a plane w wide.
+func shrink(dst []float32, src []uint8, w int, r image.Rectangle) {
+	if r.Empty() {
+		return
+	}
 	for ty := range thumbH {
-		y0, y1 := ty*h/thumbH, max(ty*h/thumbH+1, (ty+1)*h/thumbH)
+		y0, y1 := slice(r.Min.Y, r.Dy(), ty, thumbH)
 		for tx := range thumbW {
-			x0, x1 := tx*w/thumbW, max(tx*w/thumbW+1, (tx+1)*w/thumbW)
+			x0, x1 := slice(r.Min.X, r.Dx(), tx, thumbW)
 			sum, n := 0, 0
 			for y := y0; y < y1; y += 2 {
 				for x := x0; x < x1; x += 2 {
@@ -68,6 +67,12 @@ func shrink(dst []float32, src []uint8, w, h int) {
 			dst[ty*thumbW+tx] = float32(sum) / float32(n)
 		}
 	}
+}
+
+// slice is the i-th of n parts of a length from a start, at least one long.
+func slice(start, length, i, n int) (from, to int) {
+	from = start + i*length/n
+	return from, max(from+1, start+(i+1)*length/n)
 }
 
 // NewChange compares two frames, the later one fetched back along the flow.

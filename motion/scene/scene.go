@@ -37,6 +37,7 @@ type performer interface {
 type shot struct {
 	Shot
 	start, end int // drawn frames of the whole clip, both included
+	from, to   int // those of them that show more of it than of another shot
 	cast       []actor
 }
 
@@ -81,6 +82,9 @@ func New(s Spec) (*Scene, error) {
 		if err != nil {
 			return nil, fmt.Errorf("scene %q: shot %d: %w", s.Name, i, err)
 		}
+		if i > 0 {
+			sc.shots[i-1].to = sh.from - 1
+		}
 		sc.shots = append(sc.shots, sh)
 		at += sh.Frames
 	}
@@ -91,6 +95,10 @@ func New(s Spec) (*Scene, error) {
 
 func (sc *Scene) newShot(s Shot, at int) (*shot, error) {
 	sh := &shot{Shot: s, start: at, end: at + s.Frames - 1}
+	sh.from, sh.to = sh.start, sh.end
+	if s.Join.Kind == Dissolve {
+		sh.from += s.Join.Frames / 2
+	}
 	style := s.Backdrop.Style
 	add := func(p performer, name string, exposure []Stretch, look Look, b Build, shadow float64) {
 		a := actor{performer: p, name: name, exposure: exposure, look: look, build: b, shadow: shadow}

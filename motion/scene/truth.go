@@ -6,6 +6,7 @@ package scene
 type Truth struct {
 	Frames   int
 	Cuts     []int // frames on which a shot starts after a hard cut
+	Joins    []int // those on which one starts after a dissolve or through black
 	Shots    []ShotTruth
 	Events   []Event      // changes of the picture that are no cuts
 	Camera   []CameraStep // one a frame, from the frame before
@@ -16,8 +17,8 @@ type Truth struct {
 	Repeats  *Repeats // nil unless whole pictures repeat
 }
 
-// A ShotTruth is the frames between two hard cuts. Dissolves and fades do not
-// divide it.
+// A ShotTruth is the frames that show more of one shot than of any other. In a
+// dissolve only they count: a pose is kept no longer than the picture it is in.
 type ShotTruth struct {
 	Start, End       int
 	Kind             string  // of its camera: still, pan, tilt, push, pull, handheld or mixed

@@ -8,7 +8,7 @@ func (sc *Scene) reckonGround(t *Truth, index int, sh *shot, a *actor) {
 	case *bouncer:
 		t.Impacts = append(t.Impacts, sc.impacts(index, sh, p)...)
 	case *body:
-		first, last := sc.shownRange(sh.start, sh.end)
+		first, last := sc.shownRange(sh.from, sh.to)
 		stands := make([][2]footState, last-first+1)
 		for i := range stands {
 			stands[i] = sc.feetAt(sh, a, p, first+i)
@@ -74,8 +74,8 @@ func (sc *Scene) contact(index int, sh *shot, b *body, side, start, end int, sta
 	spot := b.plan.feet[side][from.spot]
 	c := Contact{
 		Figure: index, Foot: Side(side + 1), Start: start, End: end, X: p.X, Y: p.Y,
-		From:   math.Max(sc.shownInstant(sh, spot.from), sc.shownInstant(sh, 0)),
-		To:     math.Min(sc.shownInstant(sh, spot.to), sc.shownInstant(sh, float64(sh.Frames-1))),
+		From:   math.Max(sc.shownInstant(sh, spot.from), sc.shownInstant(sh, float64(sh.from-sh.start))),
+		To:     math.Min(sc.shownInstant(sh, spot.to), sc.shownInstant(sh, float64(sh.to-sh.start))),
 		SlipPx: slip * v.scale, SlipShare: slip / b.Build.Height, Seen: true,
 	}
 	c.Slide = math.Abs(c.SlipShare) >= SlideShare
@@ -122,7 +122,9 @@ func (sc *Scene) flights(index int, sh *shot, b *body, first int, stands [][2]fo
 func (sc *Scene) impacts(index int, sh *shot, b *bouncer) []Impact {
 	var list []Impact
 	for i, t := range b.impacts {
-		if t > float64(sh.Frames-1) {
+		if t < float64(sh.from-sh.start) {
+			continue
+		} else if t > float64(sh.to-sh.start) {
 			break
 		}
 		last := i == len(b.impacts)-1

@@ -56,23 +56,17 @@ func (c Conform) repeats() *Repeats {
 	return r
 }
 
-// reckonShots divides the clip at its hard cuts.
+// reckonShots lists the shots, each with the frames that show more of it than of
+// another.
 func (sc *Scene) reckonShots(t *Truth) {
 	for i, sh := range sc.shots {
-		start, end := sc.shownRange(sh.start, sh.end)
-		kind := sh.Camera.kind()
-		if i > 0 && sh.Join.Kind != HardCut {
-			last := &t.Shots[len(t.Shots)-1]
-			last.End = end
-			if last.Kind != kind {
-				last.Kind = "mixed"
-			}
-			continue
-		}
-		if i > 0 {
+		start, end := sc.shownRange(sh.from, sh.to)
+		if i > 0 && sh.Join.Kind == HardCut {
 			t.Cuts = append(t.Cuts, start)
+		} else if i > 0 {
+			t.Joins = append(t.Joins, start)
 		}
-		t.Shots = append(t.Shots, ShotTruth{Start: start, End: end, Kind: kind})
+		t.Shots = append(t.Shots, ShotTruth{Start: start, End: end, Kind: sh.Camera.kind()})
 	}
 	for i := range t.Shots {
 		s := &t.Shots[i]

@@ -209,6 +209,11 @@ func TestImpactsAndCuts(t *testing.T) {
 			t.Errorf("flight ratio %g", got)
 		}
 	}
+	for name, want := range map[string][]int{"dissolve": {66}, "through-black": {72}, "fades": nil, "cuts": nil} {
+		if got := named(t, name).Truth().Joins; !slices.Equal(got, want) {
+			t.Errorf("%s: joins %v, want %v", name, got, want)
+		}
+	}
 	for name, want := range map[string][]int{"cuts": {72, 132, 192}, "dissolve": nil, "through-black": nil, "fades": nil, "flashes": nil, "whip-pan": nil, "lens-pass": nil, "cut-same-set": {72}} {
 		if got := named(t, name).Truth().Cuts; !slices.Equal(got, want) {
 			t.Errorf("%s: cuts %v, want %v", name, got, want)

@@ -114,7 +114,7 @@ func (s *stage) pictured(a *actor, i, w, h int) Box {
 
 // reckonCast adds the figures of one shot with all that happens to them.
 func (sc *Scene) reckonCast(t *Truth, sh *shot) {
-	start, end := sc.shownRange(sh.start, sh.end)
+	start, end := sc.shownRange(sh.from, sh.to)
 	figures := make([]FigureTruth, len(sh.cast))
 	boxes := make([][]Box, len(sh.cast))
 	var before *stage
