@@ -87,6 +87,9 @@ func (s *shot) feetMarks(n int) (marks []feet.Mark, index []int) {
 	return marks, index
 }
 
+// nothingShown warns of a box that was shown in vain.
+const nothingShown = "nothing stands out in a box that was shown: draw it around the whole figure, with ground on every side"
+
 // find tells the figures of the next frames, the way of the camera through which is
 // path: those that are shown, or those that there are.
 func (s *shot) find(path []camera.Similarity, maps []*travel.Map) (*figure.Found, error) {
@@ -100,6 +103,7 @@ func (s *shot) find(path []camera.Similarity, maps []*travel.Map) (*figure.Found
 	if err != nil {
 		return nil, err
 	}
+	s.unseen = s.unseen || len(found.Figures) == 0
 	for i := range found.Figures {
 		if b := found.Figures[i].At(n - 1); !b.Empty() {
 			s.handed = append(s.handed, figure.Mark{Box: b})

@@ -152,6 +152,15 @@ func TestFigureThatIsShown(t *testing.T) {
 	}
 }
 
+// A box on bare ground is said to hold nothing.
+func TestBoxThatHoldsNothing(t *testing.T) {
+	sc := find(t, image.Pt(320, 180), "walk", "clean")
+	r := measureMarked(t, sc, Marks{Figures: []FigureMark{{3, figure.Box{X0: 290, Y0: 4, X1: 300, Y1: 12}}}})
+	if len(r.Figures) != 0 || len(r.Warnings) != 1 || r.Warnings[0] != nothingShown {
+		t.Errorf("%d figures, warnings %q", len(r.Figures), r.Warnings)
+	}
+}
+
 func TestMarksBeyondTheClip(t *testing.T) {
 	sc := find(t, image.Pt(320, 180), "acting", "clean")
 	for _, m := range []Marks{

@@ -52,6 +52,7 @@ type shot struct {
 	impacts  []Impact
 	outside  []Outside
 	trails   []Trail
+	unseen   bool          // a figure was shown and none is there
 	handed   []figure.Mark // where shown figures were last, for the next stretch
 	strip    *strip.Strip
 }
@@ -259,6 +260,9 @@ func (s *shot) measure(r *Result) error {
 		Camera: camera.Summarise(s.camera, s.o.Size.X, s.o.Size.Y, s.o.Rate)})
 	for _, c := range s.camera {
 		r.Curve.Camera = append(r.Curve.Camera, c.Step())
+	}
+	if s.unseen {
+		r.Warnings = append(r.Warnings, nothingShown)
 	}
 	for _, f := range s.figures {
 		f.ID, f.Shot = len(r.Figures)+1, index

@@ -13,6 +13,9 @@ const (
 	// aroundShare is how much of the ground around a box is looked at to tell the
 	// figure in it from, as a share of the box's longer side.
 	aroundShare = 0.15
+	// leastCut is the least share of a box that a figure cut out of it fills: a tall
+	// thin one with its arms out fills a tenth.
+	leastCut = 0.05
 	// shownRounds and rimRounds are how often the colours of figure and ground are
 	// learnt anew, in the frame that is shown and in those after it.
 	shownRounds, rimRounds = 5, 2
@@ -43,7 +46,7 @@ type shape struct {
 }
 
 // cutOut cuts the shown figures out of all frames.
-func cutOut(layers []*Layer, wd *world, marks []Mark) ([]*shownFigure, error) {
+func cutOut(layers []*Layer, wd *world, bodies []Silhouette, marks []Mark) ([]*shownFigure, error) {
 	dis, err := flow.NewDIS(flow.Fast)
 	if err != nil {
 		return nil, err
@@ -57,7 +60,7 @@ func cutOut(layers []*Layer, wd *world, marks []Mark) ([]*shownFigure, error) {
 			list = append(list, f)
 		}
 		f.marks = append(f.marks, m)
-		if err := (&cutter{layers: layers, world: wd, dis: dis}).follow(f); err != nil {
+		if err := (&cutter{layers: layers, world: wd, bodies: bodies, dis: dis}).follow(f); err != nil {
 			return nil, err
 		}
 	}
@@ -122,6 +125,7 @@ func (f *shownFigure) addTo(bodies []Silhouette) {
 type cutter struct {
 	layers []*Layer
 	world  *world
+	bodies []Silhouette // what differs from the plate, which may be no figure
 	dis    *flow.DIS
 	field  flow.Field
 	ground memory
@@ -192,8 +196,15 @@ func (c *cutter) start(m Mark) (*shape, error) {
 		}
 	}
 	around := max(2, int(aroundShare*float64(max(b.W(), b.H()))))
-	if err := c.cut(s, l, b.Grow(around).clip(whole), shownRounds); err != nil || s.area == 0 {
+	all := slices.Clone(s.pix)
+	if err := c.cut(s, l, b.Grow(around).clip(whole), shownRounds); err != nil {
 		return nil, err
+	}
+	if float64(s.area) < leastCut*float64(b.W()*b.H()) {
+		s.differing(&c.bodies[m.Frame], all)
+	}
+	if s.area == 0 {
+		return nil, nil
 	}
 	return s, nil
 }
@@ -214,13 +225,31 @@ func (c *cutter) next(s *shape, from, t int) (*shape, error) {
 	if err := out.doubt(l.W, l.H, max(1, int(sureShare*height)), far); err != nil {
 		return nil, err
 	}
+	likely := slices.Clone(out.pix)
 	c.recognise(out, t)
 	around := max(2, int(aroundShare*float64(max(s.box.W(), s.box.H()))))
-	if err := c.cut(out, l, s.box.Grow(around).clip(Box{0, 0, l.W, l.H}), rimRounds); err != nil || out.area == 0 {
+	if err := c.cut(out, l, s.box.Grow(around).clip(Box{0, 0, l.W, l.H}), rimRounds); err != nil {
 		return nil, err
+	}
+	if out.area*lostArea < s.area {
+		out.differing(&c.bodies[t], likely)
+	}
+	if out.area == 0 {
+		return nil, nil
 	}
 	out.pace = out.box.apart(s.box)
 	return out, nil
+}
+
+// differing takes for s what differs from the plate where it may be: a figure of
+// the colours of its ground cannot be cut out by them.
+func (s *shape) differing(body *Silhouette, mayBe []uint8) {
+	s.clear()
+	body.each(func(x, y int) {
+		if mayBe[y*body.W+x] != cut.Ground {
+			s.add(x, y, body.W)
+		}
+	})
 }
 
 // carry lays a shape where flow says that it came from; what looks otherwise there

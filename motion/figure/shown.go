@@ -80,11 +80,12 @@ func (b Box) same(c Box) bool {
 
 // byHand cuts out the figures that are shown.
 func (s *search) byHand(p *Plate, layers []*Layer, marks []Mark) (*Found, error) {
-	figures, err := cutOut(layers, p.world, marks)
+	figures, err := cutOut(layers, p.world, s.bodies, marks)
 	if err != nil {
 		return nil, err
 	}
 	found := &Found{Method: ByHand}
+	s.bodies = make([]Silhouette, len(layers))
 	for t, l := range layers {
 		s.bodies[t] = newSilhouette(l.W, l.H)
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"holdfast/motion/figure/cut"
 )
 
 // sea never looks the same twice: what differs from a plate of it is not a figure.
@@ -115,5 +117,26 @@ func TestShownNothing(t *testing.T) {
 		if len(found.Bodies) != 8 || len(found.Mean) != 8 {
 			t.Errorf("%v: %d silhouettes, %d travels", b, len(found.Bodies), len(found.Mean))
 		}
+	}
+}
+
+// What cannot be cut out by its colours is what differs from the plate where the
+// figure may be.
+func TestShapeOfWhatDiffers(t *testing.T) {
+	body := newSilhouette(8, 6)
+	for _, i := range []int{2*8 + 3, 2*8 + 4, 3*8 + 3, 5*8 + 7} {
+		body.set(i)
+	}
+	mayBe := make([]uint8, 8*6)
+	for i := range mayBe {
+		if x, y := i%8, i/8; x >= 2 && x < 6 && y >= 1 && y < 5 {
+			mayBe[i] = cut.LikelyThing
+		}
+	}
+	s := shape{pix: make([]uint8, 8*6)}
+	s.pix[0] = cut.Thing
+	s.differing(&body, mayBe)
+	if s.area != 3 || s.box != (Box{3, 2, 5, 4}) || s.pix[0] != cut.Ground || !cut.IsThing(s.pix[2*8+4]) {
+		t.Errorf("%+v", s)
 	}
 }
