@@ -304,7 +304,7 @@ func (r *rawSeries) scaled(height, rate float64) (s beats.Series) {
 		s.Wide = append(s.Wide, r.wide[i]/height)
 		s.Mean = append(s.Mean, r.mean[i]/height)
 	}
-	s.Floor, s.WideFloor = beats.Floors(noise, broad, rate), beats.Floors(wide, broad, rate)
+	s.Floor, s.WideFloor = beats.Floors(noise, broad, rate), beats.WideFloors(wide, broad, rate)
 	s.Passing = r.passing
 	return s
 }

@@ -85,6 +85,20 @@ func TestFloors(t *testing.T) {
 	if got := Floors(noise, make([]float64, 60), 24); !slices.Equal(got, want) {
 		t.Errorf("floors %v, want %v", got, want)
 	}
+	for i, got := range WideFloors(noise, make([]float64, 60), 24) {
+		want := 0.0
+		switch {
+		case i >= 1 && i <= 22:
+			want = 0.005
+		case i > 22 && i <= 42:
+			want = 0.004
+		case i > 42 && i <= 46:
+			want = 0.003
+		}
+		if got != want {
+			t.Errorf("wide floor of step %d is %g, want %g", i, got, want)
+		}
+	}
 	high := []float64{0, 0.2, 0.2}
 	if got := Floors(high, high, 24); got[1] != floorMost {
 		t.Errorf("a world that moves: floor %g, want %g", got[1], floorMost)

@@ -1,6 +1,9 @@
 package beats
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // noiseSeconds is how far either side of a step noise is looked at: coding and
 // camera change over a second or so.
@@ -23,6 +26,17 @@ const (
 // anew, is of that step. noise holds what each step shows there, and broad how
 // much of it over areas, figure heights; the first values are not looked at.
 func Floors(noise, broad []float64, rate float64) []float64 {
+	return floors(noise, broad, rate, func(own float64, near []float64) float64 { return max(own, secondMost(near)) })
+}
+
+// WideFloors is the same of what goes over an area, which no lone spike shows: the
+// most that the steps nearby show.
+func WideFloors(noise, broad []float64, rate float64) []float64 {
+	return floors(noise, broad, rate, func(_ float64, near []float64) float64 { return slices.Max(near) })
+}
+
+// floors tells each step's floor by what it shows itself and what those nearby do.
+func floors(noise, broad []float64, rate float64, tell func(own float64, near []float64) float64) []float64 {
 	reach := max(1, int(math.Round(noiseSeconds*rate)))
 	held := make([]float64, len(noise))
 	for i, v := range noise {
@@ -32,11 +46,11 @@ func Floors(noise, broad []float64, rate float64) []float64 {
 		}
 		held[i] = min(most, v)
 	}
-	floors := make([]float64, len(noise))
-	for i := 1; i < len(floors); i++ {
-		floors[i] = max(held[i], secondMost(held[max(1, i-reach):min(len(held), i+reach+1)]))
+	list := make([]float64, len(noise))
+	for i := 1; i < len(list); i++ {
+		list[i] = tell(held[i], held[max(1, i-reach):min(len(held), i+reach+1)])
 	}
-	return floors
+	return list
 }
 
 // secondMost is the second largest of some values, the only one where there is one.
