@@ -13,8 +13,8 @@ import (
 // 0.
 type Marks struct {
 	Ground  []GroundMark
-	Figures []FigureMark
-	Feet    []FootMark
+	Figures []figure.Mark
+	Feet    []feet.Mark
 }
 
 // EveryShot stands for a frame where a mark holds from the first frame of every
@@ -26,18 +26,6 @@ const EveryShot = -1
 type GroundMark struct {
 	Frame int // or EveryShot
 	feet.Line
-}
-
-// A FigureMark is a box around a figure in one frame.
-type FigureMark struct {
-	Frame int
-	figure.Box
-}
-
-// A FootMark is a point on a foot in one frame.
-type FootMark struct {
-	Frame int
-	X, Y  float64
 }
 
 // A MarkError says that something was shown on a frame that the clip has not.
@@ -81,7 +69,8 @@ type Trail struct {
 func (s *shot) feetMarks(n int) (marks []feet.Mark, index []int) {
 	for i, m := range s.o.Marks.Feet {
 		if t := m.Frame - s.first; t >= 0 && t < n {
-			marks, index = append(marks, feet.Mark{Frame: t, X: m.X, Y: m.Y}), append(index, i)
+			m.Frame = t
+			marks, index = append(marks, m), append(index, i)
 		}
 	}
 	return marks, index
@@ -118,7 +107,8 @@ func (s *shot) figureMarks(n int) []figure.Mark {
 	var marks []figure.Mark
 	for _, m := range s.o.Marks.Figures {
 		if t := m.Frame - s.first; t >= 0 && t < n {
-			marks = append(marks, figure.Mark{Frame: t, Box: m.Box})
+			m.Frame = t
+			marks = append(marks, m)
 		}
 	}
 	if len(marks) == 0 {

@@ -21,10 +21,10 @@ func measureMarked(t *testing.T, sc *scene.Scene, m Marks) *Result {
 }
 
 // onFoot is a mark in the middle of a true contact, a little above the sole.
-func onFoot(c scene.Contact) FootMark {
+func onFoot(c scene.Contact) feet.Mark {
 	frame := (c.Start + c.End) / 2
 	p := c.Path[frame-c.Start]
-	return FootMark{Frame: frame, X: p.X, Y: p.Y - 3}
+	return feet.Mark{Frame: frame, X: p.X, Y: p.Y - 3}
 }
 
 // Feet that stand all the time while the figure acts are told once they are
@@ -68,7 +68,7 @@ func TestMarkedFootWalks(t *testing.T) {
 			own = append(own, c)
 		}
 	}
-	r := measureMarked(t, sc, Marks{Feet: []FootMark{onFoot(truth.Contacts[4])}})
+	r := measureMarked(t, sc, Marks{Feet: []feet.Mark{onFoot(truth.Contacts[4])}})
 	found, close := 0, 0
 	for _, want := range own {
 		i := nearestContact(r.Contacts, want, nil, truth.Figures[0].Height[0])
@@ -141,7 +141,7 @@ func TestFigureThatIsShown(t *testing.T) {
 	truth := sc.Truth()
 	for k, f := range truth.Figures {
 		b := f.Box[20-f.Start]
-		r := measureMarked(t, sc, Marks{Figures: []FigureMark{{20, figure.Box{X0: int(b.X0) - 3, Y0: int(b.Y0) - 3, X1: int(b.X1) + 3, Y1: int(b.Y1) + 3}}}})
+		r := measureMarked(t, sc, Marks{Figures: []figure.Mark{{Frame: 20, Box: figure.Box{X0: int(b.X0) - 3, Y0: int(b.Y0) - 3, X1: int(b.X1) + 3, Y1: int(b.Y1) + 3}}}})
 		if len(r.Figures) != 1 {
 			t.Fatalf("%d figures, want the one that is shown", len(r.Figures))
 		}
@@ -155,7 +155,7 @@ func TestFigureThatIsShown(t *testing.T) {
 // A box on bare ground is said to hold nothing.
 func TestBoxThatHoldsNothing(t *testing.T) {
 	sc := find(t, image.Pt(320, 180), "walk", "clean")
-	r := measureMarked(t, sc, Marks{Figures: []FigureMark{{3, figure.Box{X0: 290, Y0: 4, X1: 300, Y1: 12}}}})
+	r := measureMarked(t, sc, Marks{Figures: []figure.Mark{{Frame: 3, Box: figure.Box{X0: 290, Y0: 4, X1: 300, Y1: 12}}}})
 	if len(r.Figures) != 0 || len(r.Warnings) != 1 || r.Warnings[0] != nothingShown {
 		t.Errorf("%d figures, warnings %q", len(r.Figures), r.Warnings)
 	}
@@ -164,8 +164,8 @@ func TestBoxThatHoldsNothing(t *testing.T) {
 func TestMarksBeyondTheClip(t *testing.T) {
 	sc := find(t, image.Pt(320, 180), "acting", "clean")
 	for _, m := range []Marks{
-		{Feet: []FootMark{{Frame: sc.Frames, X: 5, Y: 5}}},
-		{Figures: []FigureMark{{Frame: sc.Frames, Box: figure.Box{X1: 9, Y1: 9}}}},
+		{Feet: []feet.Mark{{Frame: sc.Frames, X: 5, Y: 5}}},
+		{Figures: []figure.Mark{{Frame: sc.Frames, Box: figure.Box{X1: 9, Y1: 9}}}},
 		{Ground: []GroundMark{{Frame: sc.Frames, Line: feet.Line{X1: 1}}}},
 	} {
 		_, err := Measure(context.Background(), &drawn{scene: sc}, Options{Size: image.Pt(320, 180), Rate: 24, Marks: m})

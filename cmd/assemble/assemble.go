@@ -10,6 +10,7 @@ import (
 	"holdfast/extract"
 	"holdfast/motion"
 	"holdfast/motion/camera"
+	"holdfast/motion/feet"
 	"holdfast/motion/strip"
 	"holdfast/sheet"
 )
@@ -24,8 +25,8 @@ type Measured struct {
 	First    int // number of the clip's first frame
 	Skipped  int // frames of the clip before the first one measured
 
-	Marks []string          // what was shown by hand, as it was given
-	Feet  []motion.FootMark // the feet among them
+	Marks []string    // what was shown by hand, as it was given
+	Feet  []feet.Mark // the feet among them
 
 	FigureHeight float64 // metres that figures are said to be tall; 0: sheet.DefaultFigureHeight
 }

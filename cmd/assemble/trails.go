@@ -3,7 +3,7 @@ package assemble
 import (
 	"fmt"
 
-	"holdfast/motion"
+	"holdfast/motion/feet"
 )
 
 // trails says of each foot that was marked where it was lost, if it was.
@@ -17,7 +17,7 @@ func (m *Measured) trails() []string {
 	return list
 }
 
-func (m *Measured) trail(i int, f motion.FootMark) string {
+func (m *Measured) trail(i int, f feet.Mark) string {
 	sx, sy := m.scale()
 	name := fmt.Sprintf("the foot marked at %.0f,%.0f on frame %d", f.X*sx, f.Y*sy, m.number(f.Frame))
 	for _, t := range m.result.Trails {

@@ -143,9 +143,9 @@ func (k marker) place(list []mark) (out motion.Marks, err error) {
 			out.Ground = append(out.Ground, motion.GroundMark{Frame: frame, Line: feet.Line{X0: x0, Y0: y0, X1: x1, Y1: y1}})
 		case "figure":
 			box := figure.Box{X0: int(x0), Y0: int(y0), X1: int(math.Ceil(x1)), Y1: int(math.Ceil(y1))}
-			out.Figures = append(out.Figures, motion.FigureMark{Frame: frame, Box: box})
+			out.Figures = append(out.Figures, figure.Mark{Frame: frame, Box: box})
 		default:
-			out.Feet = append(out.Feet, motion.FootMark{Frame: frame, X: x0, Y: y0})
+			out.Feet = append(out.Feet, feet.Mark{Frame: frame, X: x0, Y: y0})
 		}
 	}
 	return out, nil

@@ -155,7 +155,7 @@ func (b Box) toward(o Box, u float64) Box {
 
 // within is what of b lies in another box, or all of that where nothing does.
 func (b Box) within(o Box) Box {
-	in := Box{max(b.X0, o.X0), max(b.Y0, o.Y0), min(b.X1, o.X1), min(b.Y1, o.Y1)}
+	in := b.clip(o)
 	if in.Empty() {
 		return o
 	}

@@ -54,7 +54,7 @@ func cutOut(layers []*Layer, wd *world, bodies []Silhouette, marks []Mark) ([]*s
 	defer dis.Close()
 	var list []*shownFigure
 	for _, m := range marks {
-		f := find(list, m)
+		f := shownBy(list, m)
 		if f == nil {
 			f = &shownFigure{}
 			list = append(list, f)
@@ -69,8 +69,8 @@ func cutOut(layers []*Layer, wd *world, bodies []Silhouette, marks []Mark) ([]*s
 	}), nil
 }
 
-// find is the figure that a mark shows again, nil for a new one.
-func find(list []*shownFigure, m Mark) *shownFigure {
+// shownBy is the figure that a mark shows again, nil for a new one.
+func shownBy(list []*shownFigure, m Mark) *shownFigure {
 	for _, f := range list {
 		if c := f.cuts[m.Frame]; c != nil {
 			b := c.box.scale(Shrink)
@@ -156,12 +156,12 @@ func (c *cutter) follow(f *shownFigure) error {
 
 // spread cuts f out of the frames from first to last, starting from a mark.
 func (c *cutter) spread(f *shownFigure, m Mark, first, last int) error {
+	c.shown = sample{}
 	start, err := c.start(m)
 	if err != nil || start == nil {
 		return err
 	}
 	f.cuts[m.Frame] = start
-	defer func() { c.shown = sample{} }()
 	for _, by := range []int{1, -1} {
 		s := start
 		c.ground = newMemory(c.world)

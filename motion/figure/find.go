@@ -76,6 +76,18 @@ func (f *Found) Height() float64 {
 // NewPlate; maps[t] is the travel that led to frame t, nil where unknown.
 // The rate is in frames a second.
 func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate float64) (*Found, error) {
+	return tell(layers, path, maps, rate, func(s *search, _ *Plate, found *Found) (*Found, error) {
+		if s.crowd() || len(found.Figures) == 0 {
+			return s.byMotion(), nil
+		}
+		return found, nil
+	})
+}
+
+// tell finds the figures that the plate tells, lets take choose of them or find
+// others, and measures how far those travel.
+func tell(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate float64,
+	take func(s *search, p *Plate, found *Found) (*Found, error)) (*Found, error) {
 	s := &search{rate: rate, maps: maps, link: newLinker(layers[0])}
 	p, err := NewPlate(layers, path)
 	if err != nil {
@@ -89,8 +101,8 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate fl
 	if err != nil {
 		return nil, err
 	}
-	if s.crowd() || len(found.Figures) == 0 {
-		found = s.byMotion()
+	if found, err = take(s, p, found); err != nil {
+		return nil, err
 	}
 	if err := s.travels(found, layers, path); err != nil {
 		return nil, err

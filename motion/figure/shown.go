@@ -19,29 +19,12 @@ type Mark struct {
 // its silhouette to the next frame, where its rim is cut anew. Boxes that lie on one
 // figure are one. Otherwise it is as Find.
 func FindShown(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate float64, marks []Mark) (*Found, error) {
-	s := &search{rate: rate, maps: maps, link: newLinker(layers[0])}
-	p, err := NewPlate(layers, path)
-	if err != nil {
-		return nil, err
-	}
-	defer p.Close()
-	if err := s.look(p, layers, path); err != nil {
-		return nil, err
-	}
-	found, err := s.byPlate(p)
-	if err != nil {
-		return nil, err
-	}
-	if s.crowd() || !s.choose(found, marks) {
-		if found, err = s.byHand(p, layers, marks); err != nil {
-			return nil, err
+	return tell(layers, path, maps, rate, func(s *search, p *Plate, found *Found) (*Found, error) {
+		if s.crowd() || !s.choose(found, marks) {
+			return s.byHand(p, layers, marks)
 		}
-	}
-	if err := s.travels(found, layers, path); err != nil {
-		return nil, err
-	}
-	found.Hidden = hiddenSteps(s.hidden, found.Regions)
-	return found, nil
+		return found, nil
+	})
 }
 
 // choose leaves of the figures those that marks show, and reports whether that is
