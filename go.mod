@@ -5,6 +5,7 @@ go 1.24.0
 require (
 	github.com/asticode/go-astisub v0.34.0
 	github.com/jedib0t/go-pretty/v6 v6.6.8
+	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/rogpeppe/go-internal v1.14.1
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.2
 	github.com/schollz/progressbar/v3 v3.18.0

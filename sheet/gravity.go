@@ -3,9 +3,6 @@ package sheet
 // standardGravity is the free fall of things on earth, m/s² (3rd CGPM, 1901).
 const standardGravity = 9.80665
 
-// riseTolerance is the share by which a rise may be measured wrong.
-const riseTolerance = 0.1
-
 // Words for a flight against gravity.
 const (
 	Floats    = "floats"         // in the air too long for its height
@@ -28,23 +25,23 @@ type Gravity struct {
 func freeRise(seconds float64) float64 { return standardGravity * seconds * seconds / 8 }
 
 // weigh holds every flight against gravity.
-func (s *Sheet) weigh(metres float64) {
-	for i := range s.Flights {
-		f := &s.Flights[i]
-		f.Gravity = s.gravity(f.Frames, f.RiseShare, metres)
+func (r *review) weigh(metres float64) {
+	for i := range r.Flights {
+		f := &r.Flights[i]
+		f.Gravity = r.gravity(f.Frames, f.RiseShare, metres)
 	}
 }
 
-func (s *Sheet) gravity(frames int, rise, metres float64) *Gravity {
-	share := func(n int) float64 { return freeRise(s.Clip.length(n)) / metres }
+func (r *review) gravity(frames int, rise, metres float64) *Gravity {
+	share := func(n int) float64 { return freeRise(r.Clip.length(n)) / metres }
 	g := &Gravity{
-		AirSeconds: s.Clip.length(frames), RiseLow: share(frames - 1), RiseHigh: share(frames + 1),
+		AirSeconds: r.Clip.length(frames), RiseLow: share(frames - 1), RiseHigh: share(frames + 1),
 		Ratio: rise / share(frames), Word: InKeeping,
 	}
 	switch {
-	case rise < g.RiseLow*(1-riseTolerance):
+	case rise < g.RiseLow*(1-r.at(floatTolerance)):
 		g.Word = Floats
-	case rise > g.RiseHigh*(1+riseTolerance):
+	case rise > g.RiseHigh*(1+r.at(dropTolerance)):
 		g.Word = FallsFast
 	}
 	return g

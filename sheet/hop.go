@@ -14,14 +14,6 @@ const (
 	hopSeconds = 0.25
 	// seriesSeconds is how long a figure may stand between two hops of a series.
 	seriesSeconds = 2.0
-	// evenRises is the coefficient of variation under which rises are alike: rises
-	// are measured to a tenth.
-	evenRises = 0.1
-	// evenAirFrames is how far apart, in frames, alike air times may be: each end
-	// of one is known to half a frame.
-	evenAirFrames = 2
-	// evenAirShare is the same at most as a share of the mean air time.
-	evenAirShare = 0.2
 )
 
 // Places of a hop in its series.
@@ -61,17 +53,17 @@ func (s *Sheet) hopSeries() [][]int {
 
 // ladder says which hops of each series are big and which small, or that all
 // are alike.
-func (s *Sheet) ladder() {
-	for _, series := range s.hopSeries() {
+func (r *review) ladder() {
+	for _, series := range r.hopSeries() {
 		if len(series) < 2 {
 			continue
 		}
-		e := s.evenness(series)
+		e := r.evenness(series)
 		middle := (slices.Min(e.rises) + slices.Max(e.rises)) / 2
 		for k, i := range series {
-			f := &s.Flights[i]
+			f := &r.Flights[i]
 			switch {
-			case e.alike():
+			case r.alike(e):
 				f.Ladder = HopAlike
 			case e.rises[k] >= middle:
 				f.Ladder = HopBig
@@ -97,11 +89,6 @@ func (s *Sheet) evenness(series []int) evenness {
 func (e evenness) riseVariation() float64 { return variation(e.rises) }
 
 func (e evenness) airSpread() float64 { return slices.Max(e.airs) - slices.Min(e.airs) }
-
-func (e evenness) alike() bool {
-	spread := e.airSpread()
-	return e.riseVariation() <= evenRises && spread <= evenAirFrames && spread <= evenAirShare*stat.Mean(e.airs, nil)
-}
 
 // variation is the coefficient of variation: standard deviation over mean, 0
 // where that is 0.

@@ -66,7 +66,7 @@ func (s *Sheet) walk(start int, slip float64, steps ...int) *Sheet {
 func (s *Sheet) review(t *testing.T) *Sheet {
 	t.Helper()
 	s.Complete()
-	s.Review(DefaultFigureHeight)
+	s.Review(DefaultFigureHeight, nil)
 	if err := s.Check(); err != nil {
 		t.Fatal(err)
 	}
@@ -160,7 +160,7 @@ func TestMissedContactIsNoStumble(t *testing.T) {
 func TestGravityOfTwelveFrames(t *testing.T) {
 	s := ground(film, 60).stand(2, 9, 300, 0).fly(10, 12, 0.306)
 	s.Complete()
-	s.Review(1)
+	s.Review(1, nil)
 	g := s.Flights[0].Gravity
 	if g.AirSeconds != 0.5 || math.Abs(g.RiseLow-0.258) > 1e-3 || math.Abs(g.RiseHigh-0.360) > 1e-3 ||
 		math.Abs(g.Ratio-1) > 2e-3 || g.Word != InKeeping || s.Settings["figure_height_m"] != 1.0 {

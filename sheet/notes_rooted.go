@@ -5,25 +5,34 @@ import (
 	"slices"
 )
 
-const (
-	// rootedSeconds is how long feet may stay as they are before a figure that acts
-	// looks rooted (common practice: one that stands and talks shifts its weight and
-	// takes adjusting steps; no source for the number).
-	rootedSeconds = 4.0
-	// rootedMoving is the share of those frames that must be moves: a figure that
-	// rests may stand.
-	rootedMoving = 0.25
+var rootedRule = &Rule{
+	Kind:       "rooted-feet",
+	Measures:   "how long the body moves while no foot steps, slides or is lifted to shift the weight",
+	Weight:     WeightLook,
+	Thresholds: []*Threshold{rootedSeconds, rootedMoving},
+	find:       (*review).rootedNotes,
+}
+
+var (
+	rootedSeconds = &Threshold{
+		Name: "rooted_seconds", Unit: inSeconds, Default: 4, Min: 0.5, Max: 600,
+		Reason: "one that stands and talks shifts its weight and takes adjusting steps", Source: practice,
+	}
+	rootedMoving = &Threshold{
+		Name: "moving_share_least", Unit: inShare, Default: 0.25, Min: 0, Max: 1,
+		Reason: "so much of that time must be moves: a figure that rests may stand", Source: practice,
+	}
 )
 
 // rootedNotes finds long stretches in which the body moves and the feet do
 // nothing.
-func (s *Sheet) rootedNotes() []Note {
+func (r *review) rootedNotes() []Note {
 	var notes []Note
-	for _, stands := range s.standsByFigure() {
-		events := s.footEvents(stands)
+	for _, stands := range r.standsByFigure() {
+		events := r.footEvents(stands)
 		for i := 1; i < len(events); i++ {
 			start, end := events[i-1], events[i]-1
-			if n, ok := s.rooted(stands, start, end); ok {
+			if n, ok := r.rooted(stands, start, end); ok {
 				notes = append(notes, n)
 			}
 		}
@@ -41,8 +50,8 @@ func (s *Sheet) footEvents(stands []Contact) []int {
 	return slices.Compact(events)
 }
 
-func (s *Sheet) rooted(stands []Contact, start, end int) (Note, bool) {
-	seconds := s.Clip.length(end - start + 1)
+func (r *review) rooted(stands []Contact, start, end int) (Note, bool) {
+	seconds := r.Clip.length(end - start + 1)
 	down := 0
 	for _, c := range stands {
 		if c.Start <= start && end <= c.End {
@@ -52,17 +61,16 @@ func (s *Sheet) rooted(stands []Contact, start, end int) (Note, bool) {
 			down++
 		}
 	}
-	moving := s.movingShare(stands[0], start, end)
-	if down == 0 || seconds < rootedSeconds || moving < rootedMoving {
+	moving := r.movingShare(stands[0], start, end)
+	if down == 0 || seconds < r.at(rootedSeconds) || moving < r.at(rootedMoving) {
 		return Note{}, false
 	}
 	return Note{
-		Kind: "rooted-feet", Start: start, End: end, Weight: WeightLook,
+		Start: start, End: end, Weight: WeightLook,
 		Text: fmt.Sprintf("%s moves for %.1f s with its feet rooted to the spot: no step and no foot lifted to shift the weight",
-			s.who(stands[0].Figure), seconds),
+			r.who(stands[0].Figure), seconds),
 		Measured: map[string]any{
 			"seconds": round(seconds, shareDigits), "contacts": down, "moving_share": round(moving, shareDigits),
-			"rooted_seconds": rootedSeconds, "moving_share_least": rootedMoving,
 		},
 	}, true
 }

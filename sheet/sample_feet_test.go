@@ -13,6 +13,6 @@ func feetSample() *Sheet {
 	s.FeetOut = []FeetOut{{Shot: 1, Figure: 1, Start: 200, End: 240}}
 	s.Contacts[1].Turns = true
 	s.Complete()
-	s.Review(DefaultFigureHeight)
+	s.Review(DefaultFigureHeight, nil)
 	return s
 }

@@ -28,6 +28,8 @@ type Measured struct {
 	Marks []string    // what was shown by hand, as it was given
 	Feet  []feet.Mark // the feet among them
 
+	House *sheet.House // thresholds of the notes; nil: the defaults
+
 	FigureHeight float64 // metres that figures are said to be tall; 0: sheet.DefaultFigureHeight
 }
 
@@ -74,7 +76,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	m.ground(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()
-	s.Review(m.metres())
+	s.Review(m.metres(), m.House)
 	return s
 }
 

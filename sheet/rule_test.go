@@ -1,0 +1,169 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/json"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+var thresholdName = regexp.MustCompile(`^[a-z]+[a-z0-9]*(_[a-z0-9]+)*$`)
+
+// Every rule can be listed, set by a house and found in a sheet.
+func TestRulesAreWhole(t *testing.T) {
+	kinds, owners := map[string]bool{}, map[*Threshold]string{}
+	for _, rule := range rules {
+		if !noteKind.MatchString(rule.Kind) || kinds[rule.Kind] || rule.Measures == "" || rule.find == nil ||
+			rule.Weight != WeightLook && rule.Weight != WeightFix {
+			t.Errorf("rule %+v", rule)
+		}
+		kinds[rule.Kind] = true
+		names := map[string]bool{switchKey: true}
+		for _, h := range rule.Thresholds {
+			if !thresholdName.MatchString(h.Name) || names[h.Name] || h.Unit == "" || h.Reason == "" || h.Source == "" {
+				t.Errorf("%s: threshold %+v", rule.Kind, h)
+			}
+			if !(h.Min <= h.Default && h.Default <= h.Max && h.Min < h.Max) {
+				t.Errorf("%s.%s is %g by default, from %g to %g", rule.Kind, h.Name, h.Default, h.Min, h.Max)
+			}
+			if owners[h] != "" {
+				t.Errorf("%s and %s share %s", owners[h], rule.Kind, h.Name)
+			}
+			names[h.Name], owners[h] = true, rule.Kind
+		}
+	}
+}
+
+// The thresholds in force stand in every note beside its numbers, and in the
+// settings.
+func TestNotesCarryTheirThresholds(t *testing.T) {
+	house := mustHouse(t, "[slide]\nfix_share = 0.09\n[even-hops]\non = false\n")
+	s := feetSample()
+	s.Notes = nil
+	s.Review(DefaultFigureHeight, house)
+	settings := s.Settings["rules"].(map[string]any)
+	for _, n := range s.Notes {
+		table := settings[n.Kind].(map[string]any)
+		for name, value := range table {
+			if name != switchKey && n.Measured[name] != value {
+				t.Errorf("%s: %s is %v in the note, %v in the settings", n.Kind, name, n.Measured[name], value)
+			}
+		}
+	}
+	if len(s.Notes) == 0 || s.Notes[0].Kind != "slide" || s.Notes[0].Weight != WeightLook {
+		t.Errorf("a slip of 8.2 %% with a fix from 9 %% on: %+v", s.Notes)
+	}
+	if slide := settings["slide"].(map[string]any); slide["fix_share"] != 0.09 || slide["slide_share"] != SlideShare {
+		t.Errorf("settings %v", slide)
+	}
+	for _, n := range s.Notes {
+		if n.Kind == "even-hops" {
+			t.Error("a rule that is off gave a note")
+		}
+	}
+}
+
+// What a rule finds has no member of a threshold's name: its number would be
+// lost under the threshold.
+func TestMeasuredKeepsClearOfThresholds(t *testing.T) {
+	for name, s := range reviewed(t) {
+		r := &review{s, nil}
+		for _, rule := range rules {
+			for _, n := range rule.find(r) {
+				for _, h := range rule.Thresholds {
+					if _, taken := n.Measured[h.Name]; taken {
+						t.Errorf("%s: %s measures %s, which is a threshold", name, rule.Kind, h.Name)
+					}
+				}
+			}
+		}
+	}
+}
+
+// reviewed are sheets that every rule has something to say about.
+func reviewed(t *testing.T) map[string]*Sheet {
+	t.Helper()
+	return map[string]*Sheet{
+		"feet":     feetSample(),
+		"rooted":   ground(film, 240).stand(1, 96, 300, 0).stand(1, 96, 340, 0).review(t),
+		"foot pop": ground(film, 240).stand(5, 30, 300, 0).stand(33, 60, 301, 0).review(t),
+		"drops":    ground(film, 240).stand(10, 20, 300, 0).fly(21, 12, 0.5).stand(33, 44, 300, 0).review(t),
+		"stumble":  ground(film, 240).walk(5, 0, 12, 12, 12, 12, 17, 12, 12, 12).review(t),
+	}
+}
+
+func TestEveryRuleSpeaks(t *testing.T) {
+	spoken := map[string]bool{}
+	for _, s := range reviewed(t) {
+		for _, n := range s.Notes {
+			spoken[n.Kind] = true
+		}
+	}
+	for _, rule := range rules {
+		if !spoken[rule.Kind] {
+			t.Errorf("no sheet of these tests has a %s", rule.Kind)
+		}
+	}
+}
+
+func TestRulesTableFits(t *testing.T) {
+	for _, width := range []int{0, 1, MinWidth, 200} {
+		var b bytes.Buffer
+		if err := WriteRulesTable(&b, nil, width); err != nil {
+			t.Fatal(err)
+		}
+		most := max(width, MinWidth)
+		if width == 0 {
+			most = DefaultWidth
+		}
+		for _, line := range strings.Split(b.String(), "\n") {
+			if n := len([]rune(line)); n > most {
+				t.Errorf("%d characters on a page of %d: %q", n, most, line)
+			}
+		}
+		for _, rule := range rules {
+			if !strings.Contains(b.String(), rule.Kind+" (") {
+				t.Errorf("%s is not listed", rule.Kind)
+			}
+		}
+	}
+}
+
+func TestRulesTableSaysWhatTheHouseHas(t *testing.T) {
+	var b bytes.Buffer
+	if err := WriteRulesTable(&b, mustHouse(t, "slide.on = false\nfoot-pop.pop_seconds_most = 0.125"), 0); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"slide (look or fix, switched off)", "0.125", "the house's own; by default"} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %q in\n%s", want, b.String())
+		}
+	}
+}
+
+func TestRulesJSON(t *testing.T) {
+	var b bytes.Buffer
+	if err := WriteRulesJSON(&b, mustHouse(t, "slide.on = false\nslide.fix_share = 0.05")); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Rules []struct {
+			Kind       string
+			On         bool
+			Thresholds []struct {
+				Name           string
+				Value, Default float64
+			}
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Rules) != len(rules) || got.Rules[0].Kind != "slide" || got.Rules[0].On || !got.Rules[1].On {
+		t.Fatalf("rules %+v", got.Rules)
+	}
+	if h := got.Rules[0].Thresholds[1]; h.Name != "fix_share" || h.Value != 0.05 || h.Default != 0.04 {
+		t.Errorf("threshold %+v", h)
+	}
+}
