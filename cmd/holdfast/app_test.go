@@ -79,7 +79,7 @@ func TestWrongCommandLines(t *testing.T) {
 
 func TestHelpListsExitCodes(t *testing.T) {
 	for _, args := range [][]string{
-		{"--help"}, {"help"}, {"-h"}, {"sheet", "--help"}, {"help", "sheet"}, {"demo", "--help"}, {"version", "--help"},
+		{"--help"}, {"help"}, {"-h"}, {"sheet", "--help"}, {"help", "sheet"}, {"demo", "--help"}, {"version", "--help"}, {"rules", "--help"},
 	} {
 		code, stdout, stderr := runFor(args...)
 		if code != exitDone || stderr != "" || !strings.Contains(stdout, "EXIT CODES") ||

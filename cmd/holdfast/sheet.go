@@ -34,6 +34,7 @@ func sheetCommand() *cli.Command {
 			&cli.StringFlag{Name: "from", Usage: "measure from `FRAME` on, a frame number or a timecode such as 00:00:02:12"},
 			&cli.StringFlag{Name: "to", Usage: "measure up to `FRAME`, that one included"},
 			&cli.Float64Flag{Name: "figure-height", Value: sheet.DefaultFigureHeight, Usage: "take figures to be `METRES` tall where hops are held against gravity"},
+			houseFlag(),
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
 		}, markFlags()...),
 		Action: func(c *cli.Context) error {
@@ -56,6 +57,7 @@ type sheetJob struct {
 	first          int
 	from, to       string
 	metres         float64 // a figure's height
+	house          *sheet.House
 	marks          []mark
 	read           extract.Options
 	stdout, stderr io.Writer
@@ -89,6 +91,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	if !(j.metres >= sheet.MinFigureHeight && j.metres <= sheet.MaxFigureHeight) {
 		return nil, usage(fmt.Sprintf("--figure-height %g is out of range", j.metres),
 			fmt.Sprintf("heights go from %g to %d metres", sheet.MinFigureHeight, sheet.MaxFigureHeight))
+	}
+	if j.house, err = readHouse(c); err != nil {
+		return nil, err
 	}
 	if j.marks, err = readMarks(c); err != nil {
 		return nil, err
@@ -194,7 +199,7 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 	m := assemble.New(clip, result)
 	m.Marks, m.Feet = markTexts(j.marks), marks.Feet
 	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
-	m.FigureHeight = j.metres
+	m.FigureHeight, m.House = j.metres, j.house
 	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
 	return m, nil
 }
