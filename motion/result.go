@@ -5,6 +5,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
 	"holdfast/motion/strip"
+	"holdfast/motion/timing"
 )
 
 // A Result is everything Measure found in one clip. Frames count from 0,
@@ -20,6 +21,7 @@ type Result struct {
 	Contacts []Contact      // shot by shot, in order of their starts
 	Flights  []Flight
 	Impacts  []Impact
+	Pops     []Pop          // what jumps and comes back, shot by shot
 	Outside  []Outside      // where feet are out of the picture
 	Trails   []Trail        // where marked feet were followed to
 	Strips   []*strip.Strip // one for each shot in which something stands
@@ -55,6 +57,7 @@ type Beat struct {
 	Shot   int // index into Result.Shots
 	Figure int
 	beats.Beat
+	Texture timing.Move // of a move
 }
 
 // An Exposure says how long each drawing stays up over a stretch of frames.

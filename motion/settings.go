@@ -8,6 +8,7 @@ import (
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
 	"holdfast/motion/strip"
+	"holdfast/motion/timing"
 	"holdfast/motion/travel"
 )
 
@@ -22,7 +23,7 @@ func (r *Result) settings(o Options) {
 		"passing_seconds":    passingSeconds,
 	}
 	for _, s := range []map[string]any{
-		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(),
+		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(),
 	} {
 		maps.Copy(r.Settings, s)
 	}

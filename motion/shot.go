@@ -52,6 +52,7 @@ type shot struct {
 	impacts  []Impact
 	outside  []Outside
 	trails   []Trail
+	pops     []figure.Pop  // frames of the clip, pixels
 	unseen   bool          // a figure was shown and none is there
 	handed   []figure.Mark // where shown figures were last, for the next stretch
 	strip    *strip.Strip
@@ -154,6 +155,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	limit := beats.StillShare * found.Height()
 	s.series.passing = append(s.series.passing,
 		figure.Passing(s.layers[:n], path[:n], maps, found.Regions, limit, s.o.passingFrames())...)
+	s.pop(found, path[:n], maps, limit)
 	for i := range n {
 		s.camera = append(s.camera, s.steps[i].fit.Motion)
 	}
@@ -271,6 +273,7 @@ func (s *shot) measure(r *Result) error {
 	s.ground(r, index)
 	height := s.series.height(s.o.Size.Y)
 	series := s.series.scaled(height, s.o.Rate)
+	r.pop(s.pops, index, height)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
 	r.Curve.Farthest = append(r.Curve.Farthest, series.Max...)
 	r.series = append(r.series, series)

@@ -24,10 +24,12 @@ func (r *Result) tellShot(index int, s beats.Series, o beats.Options) {
 	}
 	for _, b := range beats.Find(s, exposure, o) {
 		b.Start, b.End = b.Start+start, b.End+start
+		beat := Beat{Shot: index, Beat: b}
 		if b.Kind == beats.Move {
-			b.Peak += start
+			beat.Texture = texture(s, b, exposure, o).Later(start)
+			beat.Peak += start
 		}
-		r.Beats = append(r.Beats, Beat{Shot: index, Beat: b})
+		r.Beats = append(r.Beats, beat)
 	}
 }
 

@@ -29,6 +29,8 @@ type Beat struct {
 	Size    *float64 `json:"size,omitempty"`     // of a move: against the clip's biggest, 0 to 1
 	EaseIn  *int     `json:"ease_in,omitempty"`  // of a move: frames from start to peak
 	EaseOut *int     `json:"ease_out,omitempty"` // of a move: frames from peak to end
+
+	Texture *Texture `json:"texture,omitempty"` // of a move
 }
 
 // NewHold returns a hold from start to end; kind is HoldFrozen or HoldMoving.

@@ -100,6 +100,16 @@ func (s *Sheet) completeBeats() {
 			size := round(*b.Size, shareDigits)
 			b.Size = &size
 		}
+		if b.Texture != nil {
+			texture := b.Texture.rounded()
+			b.Texture = &texture
+		}
+	}
+	fill(&s.Timing)
+	fill(&s.Pops)
+	for i := range s.Pops {
+		p := &s.Pops[i]
+		p.Jump, p.Around, p.Left = round(p.Jump, motionDigits), round(p.Around, motionDigits), round(p.Left, shareDigits)
 	}
 }
 

@@ -53,6 +53,8 @@ func (s *Sheet) members() []member {
 		{"figures", s.Figures, writeList[Figure]},
 		{"beats", s.Beats, writeList[Beat]},
 		{"exposure", s.Exposure, writeList[Exposure]},
+		{"timing", s.Timing, writeList[Timing]},
+		{"pops", s.Pops, writeList[Pop]},
 	}
 	if s.Repeats != nil {
 		list = append(list, member{"repeats", s.Repeats, writeLine})

@@ -18,7 +18,7 @@ func ground(rate Rate, frames int) *Sheet {
 			SHA256: strings.Repeat("0", 64)},
 		Shots:   []Shot{{Start: 1, End: frames, Camera: Camera{Kind: "still", Zoom: 1}}},
 		Figures: []Figure{{Shot: 1, Start: 1, End: frames, Height: 200}},
-		Beats:   []Beat{NewMove(1, 1, 1, frames, 1, 1)},
+		Beats:   lively(frames),
 		Curve:   Curve{Motion: make([]float64, frames), Camera: make([][4]float64, frames)},
 	}
 	for i := range s.Curve.Camera {
@@ -26,6 +26,17 @@ func ground(rate Rate, frames int) *Sheet {
 	}
 	s.Complete()
 	return s
+}
+
+// lively are beats in which the figure moves nearly all the time, and rests twice.
+func lively(frames int) []Beat {
+	rest := frames / 15
+	first, second := frames/3, 2*frames/3
+	return []Beat{
+		NewMove(1, 1, 1, first, 1, 1), NewHold(1, 1, first+1, first+rest, HoldMoving),
+		NewMove(1, 1, first+rest+1, second, second, 0.4), NewHold(1, 1, second+1, second+rest, HoldMoving),
+		NewMove(1, 1, second+rest+1, frames, frames, 0.7),
+	}
 }
 
 // stand adds a contact that slips by a share of the figure's height.

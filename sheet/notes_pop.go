@@ -1,74 +1,59 @@
 package sheet
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
-var footPopRule = &Rule{
-	Kind:       "foot-pop",
-	Measures:   "a foot that leaves the ground for a frame or two and is back at the same spot",
-	Weight:     WeightLook,
-	Thresholds: []*Threshold{footPopSeconds, footPopSpot},
-	find:       (*review).footPopNotes,
+var popRule = &Rule{
+	Kind:       "pop",
+	Measures:   "a frame or two that jump out of the move or the hold around them and are undone",
+	Weight:     WeightFix,
+	Thresholds: []*Threshold{popFrames, popJump, popFactor, popLeft},
+	find:       (*review).popNotes,
 }
 
 var (
-	footPopSeconds = &Threshold{
-		Name: "pop_seconds_most", Unit: inSeconds, Default: 0.083, Min: 0.01, Max: 1,
-		Reason: "two frames at 24 a second: nobody lifts a foot and puts it down again in that time", Source: practice,
+	popFrames = &Threshold{
+		Name: "pop_frames_most", Unit: inFrames24, Default: 2, Min: 1, Max: 2,
+		Reason: "so short a change is no acting: a blink takes more", Source: practice,
 	}
-	footPopSpot = &Threshold{
-		Name: "apart_share_most", Unit: inHeights, Default: SlideShare, Min: 0.001, Max: 0.5,
-		Reason: "how far apart the spots before and after may be: what goes less is no slide either", Source: practice,
+	popJump = &Threshold{
+		Name: "jump_least", Unit: inHeights, Default: 0.02, Min: 0.003, Max: 1,
+		Reason: "travel there and back of the part that goes farthest: what goes less in all is no move either",
+		Source: practice,
+	}
+	popFactor = &Threshold{
+		Name: "jump_factor_least", Unit: inFactor, Default: 3, Min: 2, Max: 1000,
+		Reason: "against the fastest step nearby: nothing speeds up so much for a frame and slows down again by itself", Source: practice,
+	}
+	popLeft = &Threshold{
+		Name: "left_most", Unit: inShare, Default: 0.5, Min: 0, Max: 0.7,
+		Reason: "how much of the change may be left when it is over: what goes on while it lasts", Source: accuracy,
 	}
 )
 
-// footPopNotes finds contacts that break for a frame or two at one spot.
-func (r *review) footPopNotes() []Note {
+// popNotes finds frames that jump out.
+func (r *review) popNotes() []Note {
 	var notes []Note
-	for _, stands := range r.standsByFigure() {
-		for _, a := range stands {
-			for _, b := range stands {
-				if n, ok := r.footPop(stands, a, b); ok {
-					notes = append(notes, n)
-				}
-			}
+	for _, p := range r.Pops {
+		frames := p.End - p.Start + 1
+		if float64(frames) > max(1, r.frames24(popFrames)) || p.Jump < r.at(popJump) ||
+			p.Jump < r.at(popFactor)*p.Around || p.Left > r.at(popLeft) {
+			continue
 		}
+		notes = append(notes, Note{
+			Start: p.Start, End: p.End, Weight: WeightFix,
+			Text: fmt.Sprintf("%s: something jumps by %.0f %% of the figure's height and is back at once",
+				popWords(frames), 100*p.Jump),
+			Measured: map[string]any{
+				"frames": frames, "jump_share": p.Jump, "around_share": p.Around, "left_share": p.Left,
+			},
+		})
 	}
 	return notes
 }
 
-func (r *review) footPop(stands []Contact, a, b Contact) (Note, bool) {
-	gap := b.Start - a.End - 1
-	if gap < 1 || float64(gap) > math.Round(r.at(footPopSeconds)*r.Clip.FPS.Float()) {
-		return Note{}, false
+func popWords(frames int) string {
+	if frames == 1 {
+		return "one frame pops"
 	}
-	off := r.spotShare(a, b)
-	if off > r.at(footPopSpot) {
-		return Note{}, false
-	}
-	for _, c := range stands { // something else stands there all the while
-		if c.Start <= a.End && c.End >= b.Start && r.spotShare(c, b) <= r.at(footPopSpot) {
-			return Note{}, false
-		}
-	}
-	for _, f := range r.Flights { // the whole figure was off the ground
-		if f.Figure == a.Figure && f.Start <= b.Start && f.End > a.End {
-			return Note{}, false
-		}
-	}
-	return Note{
-		Start: a.End + 1, End: b.Start - 1, Weight: WeightLook,
-		Text: fmt.Sprintf("%sfoot pops off the ground for %s and is back at the same spot", r.whose(a.Figure), count(gap, "frame")),
-		Measured: map[string]any{
-			"contacts": []int{a.ID, b.ID}, "frames": gap, "apart_share": round(off, shareDigits),
-		},
-	}, true
-}
-
-// spotShare is how far apart two contacts of a figure lie, figure heights.
-func (s *Sheet) spotShare(a, b Contact) float64 {
-	dx, dy := s.apart(a, b)
-	return math.Hypot(dx, dy) / s.Figures[a.Figure-1].Height
+	return fmt.Sprintf("%d frames pop", frames)
 }

@@ -11,7 +11,7 @@ const (
 )
 
 // Review derives from what was measured what a reviewer asks for: steps, what
-// gravity says of each flight, the ladder of hops, and notes. metres is how tall
+// gravity says of each flight, the ladder of hops, the texture of timing, and notes. metres is how tall
 // the figures are said to be, house has the thresholds (nil: the defaults). It
 // wants a sheet that Complete went over, and is called once: notes are added to
 // those that are there.
@@ -23,6 +23,8 @@ func (s *Sheet) Review(metres float64, house *House) {
 	r.weigh(metres)
 	r.ladder()
 	s.Steps = s.steps()
+	s.snaps()
+	s.Timing = s.timings()
 	r.note()
 	s.Complete()
 }

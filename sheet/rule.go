@@ -48,6 +48,7 @@ const (
 // begin on one frame. A new rule is one file and one entry here.
 var rules = []*Rule{
 	slideRule, rootedRule, floatyRule, dropRule, evenHopsRule, footPopRule, rhythmRule,
+	popRule, hitchRule, deadHoldRule, shortHoldRule, withoutHoldRule, evenTimingRule, sameSizeRule,
 }
 
 // Rules returns all rules.

@@ -90,6 +90,13 @@ func reviewed(t *testing.T) map[string]*Sheet {
 		"foot pop": ground(film, 240).stand(5, 30, 300, 0).stand(33, 60, 301, 0).review(t),
 		"drops":    ground(film, 240).stand(10, 20, 300, 0).fly(21, 12, 0.5).stand(33, 44, 300, 0).review(t),
 		"stumble":  ground(film, 240).walk(5, 0, 12, 12, 12, 12, 17, 12, 12, 12).review(t),
+		"even":     acted(film, even(20)...).review(t),
+		"sizes":    acted(film, sized(0.9, 1, 0.95, 1, 0.9)...).review(t),
+		"short":    acted(film, part{20, frozen}, part{8, 1}, part{4, frozen}, part{8, 1}, part{20, frozen}).review(t),
+		"dead":     acted(film, part{20, frozen}, part{8, 1}, part{96, frozen}).review(t),
+		"restless": acted(film, part{20, frozen}, part{100, 1}).review(t),
+		"pop":      acted(film, varied(frozen)...).popping(Pop{Start: 70, End: 70, Jump: 0.05}).review(t),
+		"hitch":    acted(film, varied(frozen)...).stall(5, 80, 80, 0.96).review(t),
 	}
 }
 

@@ -1,7 +1,7 @@
 package sheet
 
 // feetSample is a clip with everything a sheet says of feet: one figure walks
-// with a bad plant and hops, another's ball bounces.
+// with a bad plant and hops, another's ball bounces. It pops once, and hitches.
 func feetSample() *Sheet {
 	s := ground(film, 240).walk(5, 0, 12, 12, 12, 12).stand(53, 72, 420, -0.082).sliding(58, 66).stand(75, 90, 420, 0)
 	for i := range 3 {
@@ -12,6 +12,9 @@ func feetSample() *Sheet {
 	s.Impacts = []Impact{{Shot: 1, Figure: 2, Frame: 20.25}, {Shot: 1, Figure: 2, Frame: 44.5, Restitution: &half}}
 	s.FeetOut = []FeetOut{{Shot: 1, Figure: 1, Start: 200, End: 240}}
 	s.Contacts[1].Turns = true
+	smooth := -1.62345
+	s.Beats[2].Texture = &Texture{Settle: 3, Smoothness: &smooth, Hitches: []Hitch{{120, 121, 0.71239}}}
+	s.Pops = []Pop{{Shot: 1, Start: 85, End: 85, Jump: 0.0431, Around: 0.0021, Left: 0.125}}
 	s.Complete()
 	s.Review(DefaultFigureHeight, nil)
 	return s

@@ -25,6 +25,8 @@ type Sheet struct {
 	Figures  []Figure       `json:"figures"`
 	Beats    []Beat         `json:"beats"`
 	Exposure []Exposure     `json:"exposure"`
+	Timing   []Timing       `json:"timing"` // given by Review
+	Pops     []Pop          `json:"pops"`
 	Repeats  *Repeats       `json:"repeats,omitempty"` // nil unless the clip was conformed by repeating frames
 	Contacts []Contact      `json:"contacts"`
 	Steps    []Step         `json:"steps"`

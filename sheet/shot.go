@@ -57,6 +57,10 @@ type Figure struct {
 	Method string  `json:"method,omitempty"` // ByHand, ByPlate or ByMotion
 }
 
+// PatternStepped is the exposure of poses that replace each other with nothing in
+// between.
+const PatternStepped = "stepped"
+
 // An Exposure says how long each drawing stays up over a stretch of frames.
 type Exposure struct {
 	Shot             int     `json:"shot"`

@@ -70,6 +70,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 			Pattern: e.Pattern, FramesPerDrawing: e.FramesPerDrawing,
 		})
 	}
+	m.pops(s)
 	if r := m.result.Repeats; r != nil {
 		s.Repeats = &sheet.Repeats{Every: r.Every, First: m.number(r.First)}
 	}
@@ -132,7 +133,9 @@ func (m *Measured) beat(b motion.Beat) sheet.Beat {
 	if b.Kind == sheet.KindHold {
 		return sheet.NewHold(b.Shot+1, b.Figure, start, end, b.Hold)
 	}
-	return sheet.NewMove(b.Shot+1, b.Figure, start, end, m.number(b.Peak), b.Size)
+	move := sheet.NewMove(b.Shot+1, b.Figure, start, end, m.number(b.Peak), b.Size)
+	move.Texture = m.texture(b.Texture)
+	return move
 }
 
 func (m *Measured) curve(sx, sy float64) sheet.Curve {

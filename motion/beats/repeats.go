@@ -79,8 +79,8 @@ func inStep(repeated, lively []bool, every, first int) bool {
 	return at >= repeatCycles && float64(hits) >= repeatSure*float64(at) && float64(live) >= repeatLively*float64(others)
 }
 
-// at reports whether frame i repeats the one before.
-func (r *Repeats) at(i int) bool {
+// At reports whether frame i repeats the one before.
+func (r *Repeats) At(i int) bool {
 	return r != nil && i > 0 && (i-r.First)%r.Every == 0
 }
 
@@ -108,7 +108,7 @@ func (s Series) quiet(r *Repeats) Series {
 	}
 	s.Max, s.Mean, s.Wide = slices.Clone(s.Max), slices.Clone(s.Mean), slices.Clone(s.Wide)
 	for i := range s.Max {
-		if r.at(i) {
+		if r.At(i) {
 			s.Max[i], s.Mean[i] = 0, 0
 			if s.Wide != nil {
 				s.Wide[i] = 0
@@ -122,7 +122,7 @@ func (s Series) quiet(r *Repeats) Series {
 // frame of each, with the number of frames after the last.
 func (s Series) withoutRepeats(r *Repeats) (shown Series, frames []int) {
 	for i := range s.Max {
-		if r.at(i) {
+		if r.At(i) {
 			continue
 		}
 		frames = append(frames, i)

@@ -3,6 +3,10 @@ package figure
 // Settings returns the thresholds in force, for the sheet.
 func Settings() map[string]any {
 	return map[string]any{
+		"pop_frames_most":         popFrames,
+		"pop_reach_frames":        popReach,
+		"pop_factor_least":        popFactor,
+		"pop_left_most":           popBack,
 		"plate_samples":           plateSamples,
 		"figure_noise_factor":     figureNoise,
 		"figure_least_levels":     leastFigure,

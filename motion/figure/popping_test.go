@@ -1,0 +1,83 @@
+package figure
+
+import (
+	"slices"
+	"testing"
+
+	"holdfast/motion/travel"
+)
+
+// nodder stands with its arm at a height that each frame says, pixels.
+func nodder(at func(t int) int) func(t int) []block {
+	return func(t int) []block {
+		return []block{red(90, 30, 30, 84), red(120, 40+at(t), 24, 14)}
+	}
+}
+
+// pops films a clip and returns the pops in it.
+func (c clip) pops(t *testing.T) []Pop {
+	t.Helper()
+	s := c.film(t)
+	var regions []Region
+	var went []float64
+	for n := range c.frames {
+		r := newRegion(s.maps[1])
+		for i := range r.Cells {
+			x, y := s.maps[1].Bounds(i)
+			for _, b := range c.blocks(n) {
+				r.Cells[i] = r.Cells[i] || b.near(x+travel.CellSide/2, y+travel.CellSide/2)
+			}
+		}
+		regions = append(regions, r.Grown())
+		went = append(went, 0)
+		if n > 0 {
+			before, now := c.blocks(n - 1)[1], c.blocks(n)[1]
+			went[n] = float64(max(now.Y0-before.Y0, before.Y0-now.Y0))
+		}
+	}
+	return Pops(s.layers, s.path, s.maps, regions, went, 0.25)
+}
+
+func TestPops(t *testing.T) {
+	jump := func(up int, on ...int) func(int) int {
+		return func(t int) int {
+			if slices.Contains(on, t) {
+				return up
+			}
+			return 0
+		}
+	}
+	for _, c := range []struct {
+		name   string
+		clip   clip
+		frames []int // first and last of each pop
+	}{
+		{"one frame", clip{24, meadow, nil, nodder(jump(20, 10)), 0}, []int{10, 10}},
+		{"two frames", clip{24, meadow, nil, nodder(jump(20, 10, 11)), 0}, []int{10, 11}},
+		{"in grain", clip{24, meadow, nil, nodder(jump(20, 10)), 1}, []int{10, 10}},
+		{"three frames", clip{24, meadow, nil, nodder(jump(20, 10, 11, 12)), 0}, nil},
+		{"twice", clip{30, meadow, nil, nodder(jump(20, 8, 20)), 0}, []int{8, 8, 20, 20}},
+		{"a new pose in two frames", clip{24, meadow, nil, nodder(func(t int) int { return min(40, 20*max(0, t-9)) }), 0}, nil},
+		{"there and half back", clip{24, meadow, nil, nodder(func(t int) int {
+			switch {
+			case t < 10:
+				return 0
+			case t == 10:
+				return 28
+			}
+			return 14
+		}), 0}, nil},
+		{"on its way", clip{24, meadow, nil, nodder(func(t int) int { return 2*t - jump(20, 10)(t) }), 0}, []int{10, 10}},
+		{"swings on twos", clip{24, meadow, nil, nodder(func(t int) int { return 12 * (t / 2 % 2) }), 0}, nil},
+		{"still", clip{24, meadow, nil, nodder(jump(0)), 1}, nil},
+	} {
+		var got []int
+		found := c.clip.pops(t)
+		for _, p := range found {
+			got = append(got, p.Start, p.End)
+		}
+		if !slices.Equal(got, c.frames) {
+			t.Errorf("%s: pops %+v, want %v", c.name, found, c.frames)
+		}
+	}
+}
