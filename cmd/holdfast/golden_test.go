@@ -52,14 +52,14 @@ func (d drawing) Next(dst *image.YCbCr) error { return d(dst) }
 // what comes out hangs on this program alone.
 func sheetOfScene(t *testing.T, sc *scene.Scene) *sheet.Sheet {
 	t.Helper()
-	rate := extract.Rate(sc.Rate)
+	rate, size := extract.Rate(sc.Rate), image.Pt(sc.Width, sc.Height)
 	result, err := motion.Measure(context.Background(), drawing(drawAll(sc, &progress{})),
-		motion.Options{Size: goldenSize, Rate: rate.Float()})
+		motion.Options{Size: size, Rate: rate.Float()})
 	if err != nil {
 		t.Fatal(err)
 	}
 	m := assemble.New(extract.Clip{
-		Name: sc.Name + ".mp4", Width: goldenSize.X, Height: goldenSize.Y, Work: goldenSize, Rate: rate, SourceRate: rate,
+		Name: sc.Name + ".mp4", Width: size.X, Height: size.Y, Work: size, Rate: rate, SourceRate: rate,
 	}, result)
 	m.Tool, m.SHA256, m.First = sheet.Tool{Name: "holdfast", Version: "golden"}, strings.Repeat("0", 64), 1
 	s := m.Sheet()
