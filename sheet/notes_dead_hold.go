@@ -8,7 +8,7 @@ import (
 var deadHoldRule = &Rule{
 	Kind:       "dead-hold",
 	Measures:   "how long a figure is frozen, without any visible change; sooner told where the clip's other holds are alive",
-	Weight:     WeightFix,
+	Weights:    []string{WeightLook, WeightFix},
 	Thresholds: []*Threshold{deadSeconds, deadAliveSeconds, deadAliveShare, deadFix},
 	find:       (*review).deadHoldNotes,
 }

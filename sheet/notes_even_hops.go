@@ -9,7 +9,7 @@ import (
 var evenHopsRule = &Rule{
 	Kind:       "even-hops",
 	Measures:   "hops in a row whose rises and air times are all alike; big and little ones read better",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{evenHops, evenRises, evenAirFrames, evenAirShare},
 	find:       (*review).evenHopNotes,
 }

@@ -9,7 +9,7 @@ import (
 var evenTimingRule = &Rule{
 	Kind:       "even-timing",
 	Measures:   "the times from one move, or pose that pops, to the next: beats that fall like a metronome's read as mechanical",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{evenIntervals, evenVariation, evenNPVI},
 	find:       (*review).evenTimingNotes,
 }
@@ -17,7 +17,7 @@ var evenTimingRule = &Rule{
 var (
 	evenIntervals = &Threshold{
 		Name: "intervals_least", Unit: inCount, Default: 4, Min: 3, Max: 1000, Whole: true,
-		Reason: "so many in a row are no chance: with three, one clip in some dozens is even by accident", Source: practice,
+		Reason: "so many in a row are no chance, as two or three may be", Source: practice,
 	}
 	evenVariation = &Threshold{
 		Name: "variation_most", Unit: inShare, Default: 0.08, Min: 0, Max: 1,

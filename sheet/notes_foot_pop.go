@@ -8,7 +8,7 @@ import (
 var footPopRule = &Rule{
 	Kind:       "foot-pop",
 	Measures:   "a foot that leaves the ground for a frame or two and is back at the same spot",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{footPopSeconds, footPopSpot},
 	find:       (*review).footPopNotes,
 }

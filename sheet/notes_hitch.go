@@ -5,7 +5,7 @@ import "fmt"
 var hitchRule = &Rule{
 	Kind:       "hitch",
 	Measures:   "a frame or two on which a move stalls in full swing; how smooth its arc is stands beside (spectral arc length)",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{hitchDepth},
 	find:       (*review).hitchNotes,
 }
@@ -24,17 +24,19 @@ func (r *review) hitchNotes() []Note {
 			continue
 		}
 		worst := stalls[0]
+		var frames []int
 		for _, h := range stalls {
+			frames = append(frames, h.Start)
 			if h.Depth > worst.Depth {
 				worst = h
 			}
 		}
 		notes = append(notes, Note{
 			Start: worst.Start, End: worst.End, Weight: WeightLook,
-			Text: fmt.Sprintf("%sthe move %s hitches%s: for %s it %s in full swing",
+			Text: fmt.Sprintf("%sthe move %s hitches%s in full swing: for %s it %s",
 				r.of(b.Figure), span(b.Start, b.End), timesWords(len(stalls)), count(worst.End-worst.Start+1, "frame"), worst.words()),
 			Measured: map[string]any{
-				"beat": b.ID, "hitches": len(stalls), "depth": worst.Depth, "smoothness": *b.Texture.Smoothness,
+				"beat": b.ID, "hitch_frames": frames, "depth": worst.Depth, "smoothness": *b.Texture.Smoothness,
 			},
 		})
 	}

@@ -5,7 +5,7 @@ import "fmt"
 var floatyRule = &Rule{
 	Kind:       "floaty-hop",
 	Measures:   "a hop that is in the air too long for its height, by free fall and the figure's stated height",
-	Weight:     WeightFix,
+	Weights:    []string{WeightLook, WeightFix},
 	Thresholds: []*Threshold{floatTolerance, floatFactor},
 	find:       func(r *review) []Note { return r.hopNotes(Floats) },
 }
@@ -13,7 +13,7 @@ var floatyRule = &Rule{
 var dropRule = &Rule{
 	Kind:       "heavy-drop",
 	Measures:   "a hop that is back on the ground too soon for its height, by free fall and the figure's stated height",
-	Weight:     WeightFix,
+	Weights:    []string{WeightLook, WeightFix},
 	Thresholds: []*Threshold{dropTolerance, dropFactor},
 	find:       func(r *review) []Note { return r.hopNotes(FallsFast) },
 }

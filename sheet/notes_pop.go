@@ -5,7 +5,7 @@ import "fmt"
 var popRule = &Rule{
 	Kind:       "pop",
 	Measures:   "a frame or two that jump out of the move or the hold around them and are undone",
-	Weight:     WeightFix,
+	Weights:    []string{WeightFix},
 	Thresholds: []*Threshold{popFrames, popJump, popFactor, popLeft},
 	find:       (*review).popNotes,
 }

@@ -10,7 +10,7 @@ import (
 var rhythmRule = &Rule{
 	Kind:     "step-rhythm",
 	Measures: "the time of each step of a walk: one much longer or shorter than the others is a stumble; steps as even as a machine's are said where frames are short enough to tell",
-	Weight:   WeightLook,
+	Weights:  []string{WeightLook},
 	Thresholds: []*Threshold{
 		rhythmSteps, rhythmSeconds, walkVariation, evenSteps, stumbleShare, stumbleFrames, missedStep,
 	},

@@ -8,7 +8,7 @@ import (
 var rootedRule = &Rule{
 	Kind:       "rooted-feet",
 	Measures:   "how long the body moves while no foot steps, slides or is lifted to shift the weight",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{rootedSeconds, rootedMoving},
 	find:       (*review).rootedNotes,
 }

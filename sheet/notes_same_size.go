@@ -9,7 +9,7 @@ import (
 var sameSizeRule = &Rule{
 	Kind:       "same-size-moves",
 	Measures:   "moves of a shot that are all of one size; big and little ones read better",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{sameMoves, sameVariation},
 	find:       (*review).sameSizeNotes,
 }

@@ -8,7 +8,7 @@ import (
 var shortHoldRule = &Rule{
 	Kind:       "hold-too-short",
 	Measures:   "a pose held between two moves for too few frames to be read",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{readFrames, readSize},
 	find:       (*review).shortHoldNotes,
 }

@@ -11,7 +11,7 @@ import (
 var slideRule = &Rule{
 	Kind:     "slide",
 	Measures: "how far a foot that stands travels along the ground, the camera taken out; once where both feet slide together, and once for a figure that glides because its stride is wrong for its speed",
-	Weight:   WeightFix,
+	Weights:  []string{WeightLook, WeightFix},
 	Thresholds: []*Threshold{
 		slideShare, plainSlide, sureSlide, glideContacts, glideShare, glideLike, bothFrames, bothLike,
 	},

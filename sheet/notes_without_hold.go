@@ -5,7 +5,7 @@ import "fmt"
 var withoutHoldRule = &Rule{
 	Kind:       "long-without-hold",
 	Measures:   "how long a figure goes on without holding a pose, where it neither walks nor hops: nothing can be read",
-	Weight:     WeightLook,
+	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{withoutHoldSeconds, withoutHoldSteps},
 	find:       (*review).withoutHoldNotes,
 }
@@ -17,7 +17,7 @@ var (
 	}
 	withoutHoldSteps = &Threshold{
 		Name: "steps_most", Unit: inCount, Default: 2, Min: 0, Max: 1000, Whole: true,
-		Reason: "more steps or hops than this say that it is on its way, and a walk needs no holds; two put the feet somewhere else", Source: practice,
+		Reason: "more steps, hops or new stands than this say that it is on its way, and a walk needs no holds; two put the feet somewhere else", Source: practice,
 	}
 )
 
@@ -50,13 +50,13 @@ func (r *review) travels(t track, run Stretch) bool {
 	if r.goes(t, run.Start, run.End) > r.whole(withoutHoldSteps) {
 		return true
 	}
-	stands := 0
+	stands := -1 // the first says only where it stands
 	for _, c := range r.Contacts {
 		if c.Shot == t.shot && t.has(c.Figure) && c.Start > run.Start && c.Start <= run.End {
 			stands++
 		}
 	}
-	if stands > r.whole(withoutHoldSteps)+1 {
+	if stands > r.whole(withoutHoldSteps) {
 		return true
 	}
 	for _, o := range r.FeetOut {

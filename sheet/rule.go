@@ -9,7 +9,7 @@ import (
 type Rule struct {
 	Kind       string       // of its notes: lower-case words joined by hyphens
 	Measures   string       // what it looks at, as a reviewer would say it
-	Weight     string       // of the heaviest note it gives
+	Weights    []string     // that its notes may have, the lighter first
 	Thresholds []*Threshold // every number that decides about its notes
 	find       func(*review) []Note
 }

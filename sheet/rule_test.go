@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -14,8 +15,7 @@ var thresholdName = regexp.MustCompile(`^[a-z]+[a-z0-9]*(_[a-z0-9]+)*$`)
 func TestRulesAreWhole(t *testing.T) {
 	kinds, owners := map[string]bool{}, map[*Threshold]string{}
 	for _, rule := range rules {
-		if !noteKind.MatchString(rule.Kind) || kinds[rule.Kind] || rule.Measures == "" || rule.find == nil ||
-			rule.Weight != WeightLook && rule.Weight != WeightFix {
+		if !noteKind.MatchString(rule.Kind) || kinds[rule.Kind] || rule.Measures == "" || rule.find == nil || len(rule.Weights) == 0 {
 			t.Errorf("rule %+v", rule)
 		}
 		kinds[rule.Kind] = true
@@ -101,15 +101,20 @@ func reviewed(t *testing.T) map[string]*Sheet {
 }
 
 func TestEveryRuleSpeaks(t *testing.T) {
-	spoken := map[string]bool{}
+	spoken := map[string][]string{}
 	for _, s := range reviewed(t) {
 		for _, n := range s.Notes {
-			spoken[n.Kind] = true
+			spoken[n.Kind] = append(spoken[n.Kind], n.Weight)
 		}
 	}
 	for _, rule := range rules {
-		if !spoken[rule.Kind] {
+		if len(spoken[rule.Kind]) == 0 {
 			t.Errorf("no sheet of these tests has a %s", rule.Kind)
+		}
+		for _, weight := range spoken[rule.Kind] {
+			if !slices.Contains(rule.Weights, weight) {
+				t.Errorf("%s gives a %s, which it does not say", rule.Kind, weight)
+			}
 		}
 	}
 }

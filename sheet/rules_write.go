@@ -26,20 +26,15 @@ func WriteRulesTable(w io.Writer, house *House, width int) error {
 		if !house.On(rule) {
 			off = ", switched off"
 		}
-		p.line("%s (%s%s): %s", rule.Kind, weightWords(rule.Weight), off, rule.Measures)
+		p.line("%s (%s%s): %s", rule.Kind, rule.weights(), off, rule.Measures)
 		p.table(thresholdColumns(rule, house))
 	}
 	_, err := w.Write(p.Bytes())
 	return err
 }
 
-// weightWords says how heavy the notes of a rule are.
-func weightWords(heaviest string) string {
-	if heaviest == WeightFix {
-		return "look or fix"
-	}
-	return heaviest
-}
+// weights says how heavy the notes of a rule are: "look or fix".
+func (r *Rule) weights() string { return strings.Join(r.Weights, " or ") }
 
 func thresholdColumns(rule *Rule, house *House) []column {
 	right := text.AlignRight
@@ -77,13 +72,13 @@ func WriteRulesJSON(w io.Writer, house *House) error {
 	type rule struct {
 		Kind       string      `json:"kind"`
 		Measures   string      `json:"measures"`
-		Weight     string      `json:"heaviest_weight"`
+		Weights    []string    `json:"weights"`
 		On         bool        `json:"on"`
 		Thresholds []threshold `json:"thresholds"`
 	}
 	list := []rule{}
 	for _, r := range rules {
-		one := rule{r.Kind, r.Measures, r.Weight, house.On(r), []threshold{}}
+		one := rule{r.Kind, r.Measures, r.Weights, house.On(r), []threshold{}}
 		for _, t := range r.Thresholds {
 			one.Thresholds = append(one.Thresholds,
 				threshold{t.Name, t.Unit, house.Value(t), t.Default, t.Min, t.Max, t.Whole, t.Reason, t.Source})
@@ -103,7 +98,7 @@ func WriteHouse(w io.Writer, house *House) error {
 	comment(&b, "Rules of the house, for holdfast sheet --house. What is left out stays at its default; on = false switches a rule off.")
 	for _, rule := range rules {
 		fmt.Fprintf(&b, "\n[%s]\n", rule.Kind)
-		comment(&b, fmt.Sprintf("%s: %s.", weightWords(rule.Weight), rule.Measures))
+		comment(&b, fmt.Sprintf("%s: %s.", rule.weights(), rule.Measures))
 		fmt.Fprintf(&b, "%s = %t\n", switchKey, house.On(rule))
 		for _, t := range rule.Thresholds {
 			b.WriteString("\n")

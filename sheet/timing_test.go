@@ -179,10 +179,10 @@ func TestTimingNotes(t *testing.T) {
 		"lively around":    {acted(film, varied(frozen)...).popping(changed(func(p *Pop) { p.Around = 0.02 })), nil, "", ""},
 		"half back":        {acted(film, varied(frozen)...).popping(changed(func(p *Pop) { p.Left = 0.6 })), nil, "", ""},
 
-		"hitch":           {acted(film, varied(frozen)...).stall(5, 80, 80, 0.96), []string{"hitch"}, WeightLook, "the move 75–86 hitches: for 1 frame it stands still"},
+		"hitch":           {acted(film, varied(frozen)...).stall(5, 80, 80, 0.96), []string{"hitch"}, WeightLook, "the move 75–86 hitches in full swing: for 1 frame it stands still"},
 		"slows":           {acted(film, varied(frozen)...).stall(5, 80, 81, 0.62), []string{"hitch"}, WeightLook, "for 2 frames it is 62 % slower than on both sides"},
 		"hardly":          {acted(film, varied(frozen)...).stall(5, 80, 81, 0.49), nil, "", ""},
-		"hitches twice":   {acted(film, varied(frozen)...).stall(5, 78, 78, 0.6).stall(5, 82, 82, 0.7), []string{"hitch"}, WeightLook, "hitches twice: for 1 frame it is 70 %"},
+		"hitches twice":   {acted(film, varied(frozen)...).stall(5, 78, 78, 0.6).stall(5, 82, 82, 0.7), []string{"hitch"}, WeightLook, "hitches twice in full swing: for 1 frame it is 70 %"},
 		"hitch of a ball": {acted(film, varied(frozen)...).stall(5, 80, 80, 0.96).bouncing(), nil, "", ""},
 		"balls in step":   {acted(film, even(20)...).bouncing(), nil, "", ""},
 		"balls alike":     {acted(film, sized(0.9, 1, 0.95, 1, 0.9)...).bouncing(), nil, "", ""},

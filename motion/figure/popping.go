@@ -42,7 +42,7 @@ func Pops(layers []*Layer, path []camera.Similarity, maps []*travel.Map, regions
 		for n := 1; n <= popFrames && t+n < len(went); n++ {
 			pop := Pop{Start: t, End: t + n - 1, Jump: min(went[t], went[t+n])}
 			pop.Around = around(went, t, n)
-			if pop.Jump < limit || pop.Jump < popFactor*pop.Around {
+			if pop.Jump == 0 || pop.Jump < limit || pop.Jump < popFactor*pop.Around || maps[t] == nil || maps[t+n] == nil {
 				continue
 			}
 			near := Region{regions[t].Cols, regions[t].Rows, slices.Clone(regions[t].Cells)}
@@ -81,6 +81,9 @@ func (p *passer) left(t, n int, r Region) float64 {
 		if in && p.changed(before, t, []int{i}) > sameNoise*noise+popLevels {
 			cells = append(cells, i)
 		}
+	}
+	if len(cells) == 0 {
+		return math.Inf(1)
 	}
 	gone := min(p.changed(before, t, cells), p.changed(after-1, after, cells)) - noise
 	if gone <= 0 {

@@ -38,6 +38,23 @@ func (c clip) pops(t *testing.T) []Pop {
 	return Pops(s.layers, s.path, s.maps, regions, went, 0.25)
 }
 
+// Steps that were not measured, of a figure that is not there, are no pops.
+func TestNoPopsOfNothing(t *testing.T) {
+	s := clip{6, meadow, nil, nodder(func(int) int { return 0 }), 0}.film(t)
+	empty := make([]Region, 6)
+	for i := range empty {
+		empty[i] = newRegion(s.maps[1])
+	}
+	for _, went := range [][]float64{make([]float64, 6), {0, 0, 9, 9, 0, 0}} {
+		if got := Pops(s.layers, s.path, make([]*travel.Map, 6), empty, went, 0); len(got) > 0 {
+			t.Errorf("%v: pops %v", went, got)
+		}
+		if got := Pops(s.layers, s.path, s.maps, empty, went, 0); len(got) > 0 {
+			t.Errorf("%v: pops %v", went, got)
+		}
+	}
+}
+
 func TestPops(t *testing.T) {
 	jump := func(up int, on ...int) func(int) int {
 		return func(t int) int {
