@@ -16,11 +16,12 @@ import (
 func (r *Result) settings(o Options) {
 	median, most := r.floors()
 	r.Settings = map[string]any{
-		"stretch_frames":     stretchFrames,
-		"noise_floor_median": median,
-		"noise_floor_most":   most,
-		"noise_least_bands":  leastBands,
-		"passing_seconds":    passingSeconds,
+		"stretch_frames":      stretchFrames,
+		"noise_floor_median":  median,
+		"noise_floor_most":    most,
+		"grain_levels_median": r.grain(),
+		"noise_least_bands":   leastBands,
+		"passing_seconds":     passingSeconds,
 	}
 	for _, s := range []map[string]any{
 		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(),

@@ -33,6 +33,17 @@ func (r *Result) tellShot(index int, s beats.Series, o beats.Options) {
 	}
 }
 
+// grain is the median of how much the still world differs from frame to frame,
+// levels.
+func (r *Result) grain() float64 {
+	if len(r.unlike) < 2 {
+		return 0
+	}
+	all := slices.Clone(r.unlike[1:])
+	slices.Sort(all)
+	return all[len(all)/2]
+}
+
 // floors returns the median and the highest noise floor of all steps, figure
 // heights.
 func (r *Result) floors() (median, most float64) {

@@ -9,7 +9,7 @@ var deadHoldRule = &Rule{
 	Kind:       "dead-hold",
 	Measures:   "how long a figure is frozen, without any visible change; sooner told where the clip's other holds are alive",
 	Weights:    []string{WeightLook, WeightFix},
-	Thresholds: []*Threshold{deadSeconds, deadAliveSeconds, deadAliveShare, deadFix},
+	Thresholds: []*Threshold{deadSeconds, deadAliveSeconds, deadAliveShare, deadFix, deadGrain},
 	find:       (*review).deadHoldNotes,
 }
 
@@ -31,12 +31,23 @@ var (
 		Name: "fix_factor", Unit: inFactor, Default: 2, Min: 1, Max: 100,
 		Reason: "a hold that is this many times too long is a fix", Source: practice,
 	}
+	deadGrain = &Threshold{
+		Name: "grain_levels_most", Unit: "levels of 255", Default: 1, Min: 0, Max: 255,
+		Reason: "in a picture whose still parts differ by more from frame to frame, a breath drowns in the grain and nothing is said", Source: accuracy,
+	}
 )
+
+// grainSetting is the setting that says how much the still parts of a clip's
+// picture differ from frame to frame, levels.
+const grainSetting = "grain_levels_median"
 
 // deadHoldNotes finds figures that are frozen for long. In stepped poses that is
 // how the pass is made.
 func (r *review) deadHoldNotes() []Note {
 	var notes []Note
+	if grain, ok := r.Settings[grainSetting].(float64); ok && grain > r.at(deadGrain) {
+		return nil
+	}
 	for _, t := range r.tracks() {
 		for _, b := range t.beats {
 			if b.Hold != HoldFrozen || !r.acts(t) || r.stepped(t, b) || r.pops(b) {

@@ -83,6 +83,11 @@ func (s *Sheet) stepping(start, end int) *Sheet {
 	return s
 }
 
+func (s *Sheet) grainy(levels float64) *Sheet {
+	s.Settings[grainSetting] = levels
+	return s
+}
+
 // bouncing has the clip's figure be a ball.
 func (s *Sheet) bouncing() *Sheet {
 	s.Impacts = append(s.Impacts, Impact{Shot: 1, Figure: 1, Frame: 2})
@@ -161,6 +166,8 @@ func TestTimingNotes(t *testing.T) {
 		"one breath elsewhere":   {acted(film, part{12, alive}, part{8, 1}, part{30, frozen}), nil, "", ""},
 		"a still card":           {acted(film, with(varied(frozen), part{8, 1}, part{96, frozen})...).byMotion(), nil, "", ""},
 		"a ball at rest":         {acted(film, with(varied(frozen), part{8, 1}, part{96, frozen})...).bouncing(), nil, "", ""},
+		"in grain":               {acted(film, with(varied(frozen), part{8, 1}, part{96, frozen})...).grainy(1.2), nil, "", ""},
+		"in a little grain":      {acted(film, with(varied(frozen), part{8, 1}, part{96, frozen})...).grainy(0.8), []string{"dead-hold"}, WeightFix, ""},
 		"a blocking pass":        {acted(film, with(varied(frozen), part{8, 1}, part{96, frozen})...).stepping(100, 200), nil, "", ""},
 
 		"no hold for 4 s":    {acted(film, long(96)...), []string{"long-without-hold"}, WeightLook, "no pose is held for 4.0 s"},
