@@ -43,7 +43,8 @@ func (r *review) hitchNotes() []Note {
 	return notes
 }
 
-// stood is the depth from which a hitch is said to stand still.
+// stood is the depth, a share, from which a hitch is said to stand still: grain and
+// coding leave some speed in a picture that repeats.
 const stood = 0.95
 
 func (h Hitch) words() string {

@@ -66,21 +66,3 @@ func (r *review) travels(t track, run Stretch) bool {
 	}
 	return false
 }
-
-// movingRuns are the stretches of moves that no hold parts.
-func (t track) movingRuns() []Stretch {
-	var list []Stretch
-	held := true
-	for _, b := range t.beats {
-		if b.Kind == KindHold {
-			held = true
-			continue
-		}
-		if held {
-			list = append(list, Stretch{})
-		}
-		list[len(list)-1] = *list[len(list)-1].longer(b)
-		held = false
-	}
-	return list
-}

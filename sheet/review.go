@@ -11,10 +11,10 @@ const (
 )
 
 // Review derives from what was measured what a reviewer asks for: steps, what
-// gravity says of each flight, the ladder of hops, the texture of timing, and notes. metres is how tall
-// the figures are said to be, house has the thresholds (nil: the defaults). It
-// wants a sheet that Complete went over, and is called once: notes are added to
-// those that are there.
+// gravity says of each flight, the ladder of hops, the texture of timing, and
+// notes. metres is how tall the figures are said to be, house has the thresholds
+// (nil: the defaults). It wants a sheet that Complete went over, and is called
+// once: notes are added to those that are there.
 func (s *Sheet) Review(metres float64, house *House) {
 	r := &review{s, house}
 	s.Settings["figure_height_m"] = metres

@@ -32,87 +32,6 @@ type Stretch struct {
 // timingLeast is how many lengths have an evenness to speak of.
 const timingLeast = 3
 
-// A track is the beats of one figure in one shot, in order.
-type track struct {
-	shot, figure int
-	beats        []Beat
-	first, last  int // frames of the shot
-}
-
-// tracks returns the beats figure by figure and shot by shot, in the order they
-// first come.
-func (s *Sheet) tracks() []track {
-	var all []track
-	place := map[[2]int]int{}
-	for _, b := range s.Beats {
-		key := [2]int{b.Shot, b.Figure}
-		k, ok := place[key]
-		if !ok {
-			k = len(all)
-			place[key] = k
-			shot := s.Shots[b.Shot-1]
-			all = append(all, track{shot: b.Shot, figure: b.Figure, first: shot.Start, last: shot.End})
-		}
-		all[k].beats = append(all[k].beats, b)
-	}
-	return all
-}
-
-// whole reports whether both ends of a beat lie within its shot.
-func (t track) whole(b Beat) bool { return b.Start > t.first && b.End < t.last }
-
-// accents are the frames on which something new sets in: a move, or a pose that
-// takes the place of another at once. The shot's first frame is none.
-func (t track) accents() []int {
-	var list []int
-	for i, b := range t.beats {
-		if b.Start > t.first && (b.Kind == KindMove || i > 0 && t.beats[i-1].Kind == KindHold) {
-			list = append(list, b.Start)
-		}
-	}
-	return list
-}
-
-// intervals are the frames from accent to accent.
-func (t track) intervals() []float64 {
-	var list []float64
-	accents := t.accents()
-	for i := 1; i < len(accents); i++ {
-		list = append(list, float64(accents[i]-accents[i-1]))
-	}
-	return list
-}
-
-// lengths are those of the whole beats.
-func (t track) lengths() []float64 {
-	var list []float64
-	for _, b := range t.beats {
-		if t.whole(b) {
-			list = append(list, float64(b.Frames))
-		}
-	}
-	return list
-}
-
-// moves are the whole ones that have a size.
-func (t track) moves() []Beat {
-	var list []Beat
-	for _, b := range t.beats {
-		if b.Kind == KindMove && b.Size != nil && t.whole(b) {
-			list = append(list, b)
-		}
-	}
-	return list
-}
-
-func (t track) sizes() []float64 {
-	var list []float64
-	for _, b := range t.moves() {
-		list = append(list, *b.Size)
-	}
-	return list
-}
-
 // timings derives the texture of each figure's beats, for those that move at all.
 func (s *Sheet) timings() []Timing {
 	list := []Timing{}
@@ -129,30 +48,22 @@ func (t track) timing() Timing {
 	out.BeatVariation, out.BeatNPVI = evennessOf(t.lengths())
 	out.IntervalVariation, out.IntervalNPVI = evennessOf(t.intervals())
 	out.SizeVariation, _ = evennessOf(t.sizes())
-	var moving *Stretch // the moves up to here since the last hold
+	for _, run := range t.movingRuns() {
+		out.WithoutHold = longest(out.WithoutHold, &run)
+	}
 	for _, b := range t.beats {
-		if b.Kind == KindMove {
-			moving = moving.longer(b)
-			out.WithoutHold = longest(out.WithoutHold, moving)
+		if b.Kind != KindHold {
 			continue
 		}
-		moving = nil
-		if t.whole(b) && (out.ShortestHold == nil || b.Frames < out.ShortestHold.Frames) {
-			out.ShortestHold = new(Stretch).longer(b)
+		held := &Stretch{b.Start, b.End, b.Frames}
+		if t.whole(b) && (out.ShortestHold == nil || held.Frames < out.ShortestHold.Frames) {
+			out.ShortestHold = held
 		}
 		if b.Hold == HoldFrozen {
-			out.Frozen = longest(out.Frozen, new(Stretch).longer(b))
+			out.Frozen = longest(out.Frozen, held)
 		}
 	}
 	return out
-}
-
-// longer is s with a beat after it; nil and the empty stretch begin with it.
-func (s *Stretch) longer(b Beat) *Stretch {
-	if s == nil || s.Frames == 0 {
-		return &Stretch{b.Start, b.End, b.Frames}
-	}
-	return &Stretch{s.Start, b.End, b.End - s.Start + 1}
 }
 
 // longest is the longer of two stretches, the first where they are alike.
