@@ -10,7 +10,7 @@ import (
 	"holdfast/motion/travel"
 )
 
-// A Pop is a jump of the figures that is undone a frame or two later.
+// A Pop is a jump of the figures that is undone a drawing later.
 type Pop struct {
 	Shot       int     // index into Result.Shots
 	Start, End int     // the frames that show it
@@ -23,7 +23,7 @@ type Pop struct {
 // the lens hides is not told of.
 func (s *shot) pop(found *figure.Found, path []camera.Similarity, maps []*travel.Map, limit float64) {
 	wide := s.series.wide[len(s.series.wide)-len(maps):]
-	for _, p := range figure.Pops(s.layers[:len(maps)], path, maps, found.Regions, wide, limit) {
+	for _, p := range figure.Pops(s.layers[:len(maps)], path, maps, found.Regions, wide, limit, s.o.Rate) {
 		if !found.Hidden[p.Start] && !found.Hidden[p.End+1] {
 			p.Start, p.End = p.Start+s.first, p.End+s.first
 			s.pops = append(s.pops, p)

@@ -35,7 +35,7 @@ func (r *review) popNotes() []Note {
 	var notes []Note
 	for _, p := range r.Pops {
 		frames := p.End - p.Start + 1
-		if float64(frames) > max(1, r.frames24(popFrames)) || p.Jump < r.at(popJump) ||
+		if frames > r.frames24(popFrames) || p.Jump < r.at(popJump) ||
 			p.Jump < r.at(popFactor)*p.Around || p.Left > r.at(popLeft) {
 			continue
 		}

@@ -44,7 +44,7 @@ func (r *review) shortHoldNotes() []Note {
 		}
 		notes = append(notes, Note{
 			Start: short[0].Start, End: short[len(short)-1].End, Weight: WeightLook,
-			Text:     r.of(t.figure) + text + fmt.Sprintf("; give it %.0f frames or more, or go through", r.frames24(readFrames)),
+			Text:     r.of(t.figure) + text + fmt.Sprintf("; give it %d frames or more, or go through", r.frames24(readFrames)),
 			Measured: map[string]any{"holds": len(short), "shortest_frames": least},
 		})
 	}
@@ -57,7 +57,7 @@ func (r *review) shortHolds(t track) []Beat {
 	var list []Beat
 	for i := 1; i+1 < len(t.beats); i++ {
 		b := t.beats[i]
-		if b.Kind != KindHold || float64(b.Frames) >= r.frames24(readFrames) {
+		if b.Kind != KindHold || b.Frames >= r.frames24(readFrames) {
 			continue
 		}
 		if r.big(t.beats[i-1]) && r.big(t.beats[i+1]) && r.goes(t, t.beats[i-1].Start, t.beats[i+1].End) == 0 {

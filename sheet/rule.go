@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -66,9 +67,11 @@ func (r *review) at(t *Threshold) float64 { return r.house.Value(t) }
 // whole is the same for one that counts.
 func (r *review) whole(t *Threshold) int { return int(r.at(t)) }
 
-// frames24 is how many frames a threshold in frames at 24 fps comes to at the
-// clip's rate.
-func (r *review) frames24(t *Threshold) float64 { return r.at(t) * r.Clip.FPS.Float() / 24 }
+// frames24 is how many whole frames a threshold in frames at 24 fps comes to at
+// the clip's rate: two are two at 24000/1001 as well.
+func (r *review) frames24(t *Threshold) int {
+	return max(1, int(math.Round(r.at(t)*r.Clip.FPS.Float()/24)))
+}
 
 // note adds the notes of every rule that is on, in the order of their frames.
 func (r *review) note() {

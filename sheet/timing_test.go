@@ -157,6 +157,9 @@ func TestTimingNotes(t *testing.T) {
 			[]string{"hold-too-short"}, WeightLook, "2 poses are up too short to read: 141–145, 181–184"},
 		"too short at 60": {acted(Rate{60, 1}, part{50, frozen}, part{20, 1}, part{14, frozen}, part{15, 0.4}, part{40, frozen}), []string{"hold-too-short"}, WeightLook, "give it 15 frames"},
 
+		"7 are told of at 29.97": {acted(Rate{30000, 1001}, part{50, frozen}, part{20, 1}, part{6, frozen}, part{15, 0.4}, part{40, frozen}), []string{"hold-too-short"}, WeightLook, "give it 7 frames"},
+		"and 7 are enough":       {acted(Rate{30000, 1001}, part{50, frozen}, part{20, 1}, part{7, frozen}, part{15, 0.4}, part{40, frozen}), nil, "", ""},
+
 		"frozen for 2 s":         {acted(film, with(varied(frozen), part{8, 1}, part{48, frozen})...), []string{"dead-hold"}, WeightLook, "dead for 2.0 s"},
 		"not quite":              {acted(film, with(varied(frozen), part{8, 1}, part{47, frozen})...), nil, "", ""},
 		"frozen for 4 s":         {acted(film, with(varied(frozen), part{8, 1}, part{96, frozen})...), []string{"dead-hold"}, WeightFix, "dead for 4.0 s"},
@@ -181,6 +184,7 @@ func TestTimingNotes(t *testing.T) {
 		"pop":              {acted(film, varied(frozen)...).popping(jump), []string{"pop"}, WeightFix, "one frame pops: something jumps by 5 % of the figure's height and is back at once"},
 		"pop of two":       {acted(film, varied(frozen)...).popping(changed(func(p *Pop) { p.End++ })), []string{"pop"}, WeightFix, "2 frames pop"},
 		"pop at 12":        {acted(Rate{12, 1}, varied(alive)...).popping(jump), []string{"pop"}, WeightFix, ""},
+		"two at 23.976":    {acted(Rate{24000, 1001}, varied(frozen)...).popping(changed(func(p *Pop) { p.End++ })), []string{"pop"}, WeightFix, "2 frames pop"},
 		"two frames at 12": {acted(Rate{12, 1}, varied(alive)...).popping(changed(func(p *Pop) { p.End++ })), nil, "", ""},
 		"small jump":       {acted(film, varied(frozen)...).popping(changed(func(p *Pop) { p.Jump = 0.019 })), nil, "", ""},
 		"lively around":    {acted(film, varied(frozen)...).popping(changed(func(p *Pop) { p.Around = 0.02 })), nil, "", ""},

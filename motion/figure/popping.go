@@ -9,8 +9,9 @@ import (
 )
 
 const (
-	// popFrames is the most frames that what pops may be off: a drawing on twos.
-	popFrames = 2
+	// popSeconds is for how long what pops may be off: a drawing on twos, at 24
+	// frames a second.
+	popSeconds = 2.0 / 24
 	// popReach is how many frames before and after a pop it must stand out from.
 	popReach = 2
 	// popFactor is how much farther than those the jumps there and back go at
@@ -24,7 +25,7 @@ const (
 	popLevels = 2.0
 )
 
-// A Pop is a jump of the figures that is undone a frame or two later.
+// A Pop is a jump of the figures that is undone a drawing later.
 type Pop struct {
 	Start, End int     // the frames that show it
 	Jump       float64 // travel there or back, the lesser, working pixels
@@ -33,13 +34,14 @@ type Pop struct {
 }
 
 // Pops finds what jumps by limit pixels or more and comes back in a stretch. went is
-// how far the part that goes farthest went on the way to each frame; the others
-// are those of Passing.
-func Pops(layers []*Layer, path []camera.Similarity, maps []*travel.Map, regions []Region, went []float64, limit float64) []Pop {
+// how far the part that goes farthest went on the way to each frame, rate how many
+// frames a second has; the others are those of Passing.
+func Pops(layers []*Layer, path []camera.Similarity, maps []*travel.Map, regions []Region, went []float64, limit, rate float64) []Pop {
 	p := passer{layers: layers, path: path, maps: maps}
+	most := max(1, int(math.Round(popSeconds*rate)))
 	var list []Pop
 	for t := 1; t < len(went); t++ {
-		for n := 1; n <= popFrames && t+n < len(went); n++ {
+		for n := 1; n <= most && t+n < len(went); n++ {
 			pop := Pop{Start: t, End: t + n - 1, Jump: min(went[t], went[t+n])}
 			pop.Around = around(went, t, n)
 			if pop.Jump == 0 || pop.Jump < limit || pop.Jump < popFactor*pop.Around || maps[t] == nil || maps[t+n] == nil {

@@ -14,8 +14,8 @@ func nodder(at func(t int) int) func(t int) []block {
 	}
 }
 
-// pops films a clip and returns the pops in it.
-func (c clip) pops(t *testing.T) []Pop {
+// pops films a clip and returns the pops in it at so many frames a second.
+func (c clip) pops(t *testing.T, rate float64) []Pop {
 	t.Helper()
 	s := c.film(t)
 	var regions []Region
@@ -35,7 +35,7 @@ func (c clip) pops(t *testing.T) []Pop {
 			went[n] = float64(max(now.Y0-before.Y0, before.Y0-now.Y0))
 		}
 	}
-	return Pops(s.layers, s.path, s.maps, regions, went, 0.25)
+	return Pops(s.layers, s.path, s.maps, regions, went, 0.25, rate)
 }
 
 // Steps that were not measured, of a figure that is not there, are no pops.
@@ -46,10 +46,10 @@ func TestNoPopsOfNothing(t *testing.T) {
 		empty[i] = newRegion(s.maps[1])
 	}
 	for _, went := range [][]float64{make([]float64, 6), {0, 0, 9, 9, 0, 0}} {
-		if got := Pops(s.layers, s.path, make([]*travel.Map, 6), empty, went, 0); len(got) > 0 {
+		if got := Pops(s.layers, s.path, make([]*travel.Map, 6), empty, went, 0, 24); len(got) > 0 {
 			t.Errorf("%v: pops %v", went, got)
 		}
-		if got := Pops(s.layers, s.path, s.maps, empty, went, 0); len(got) > 0 {
+		if got := Pops(s.layers, s.path, s.maps, empty, went, 0, 24); len(got) > 0 {
 			t.Errorf("%v: pops %v", went, got)
 		}
 	}
@@ -89,12 +89,36 @@ func TestPops(t *testing.T) {
 		{"still", clip{24, meadow, nil, nodder(jump(0)), 1}, nil},
 	} {
 		var got []int
-		found := c.clip.pops(t)
+		found := c.clip.pops(t, 24)
 		for _, p := range found {
 			got = append(got, p.Start, p.End)
 		}
 		if !slices.Equal(got, c.frames) {
 			t.Errorf("%s: pops %+v, want %v", c.name, found, c.frames)
+		}
+	}
+}
+
+// What pops is off for a twelfth of a second, however many frames that has.
+func TestPopsLastAsLongAtAnyRate(t *testing.T) {
+	off := func(n int) clip {
+		return clip{24, meadow, nil, nodder(func(t int) int {
+			if t >= 10 && t < 10+n {
+				return 20
+			}
+			return 0
+		}), 0}
+	}
+	for _, c := range []struct {
+		rate   float64
+		frames int
+		want   bool
+	}{
+		{12, 1, true}, {12, 2, false}, {24000.0 / 1001, 2, true}, {25, 2, true}, {25, 3, false},
+		{60, 1, true}, {60, 5, true}, {60, 6, false},
+	} {
+		if got := off(c.frames).pops(t, c.rate); len(got) > 0 != c.want {
+			t.Errorf("%d frames at %g a second: pops %v, want one: %t", c.frames, c.rate, got, c.want)
 		}
 	}
 }

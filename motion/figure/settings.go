@@ -3,7 +3,7 @@ package figure
 // Settings returns the thresholds in force, for the sheet.
 func Settings() map[string]any {
 	return map[string]any{
-		"pop_frames_most":         popFrames,
+		"pop_seconds_most":        popSeconds,
 		"pop_reach_frames":        popReach,
 		"pop_factor_least":        popFactor,
 		"pop_left_most":           popBack,

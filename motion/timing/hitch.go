@@ -1,9 +1,11 @@
 package timing
 
 const (
-	// hitchDrawings is the longest hitch: what stalls for longer has stopped, or
-	// turns (common practice, no source).
+	// hitchDrawings and hitchSeconds bound a hitch, the shorter of them: what stalls
+	// for longer has stopped, or turns. Two drawings on twos last the sixth of a
+	// second (common practice, no source).
 	hitchDrawings = 2
+	hitchSeconds  = 1.0 / 6
 	// hitchSteady is how fast, against the one beyond it, the drawing next to a hitch
 	// goes at least. What turns or comes to rest slows down on its way there; a
 	// hitch stalls from full speed.
@@ -14,6 +16,8 @@ const (
 	// hitchDepth is the least stall told of: the speed of a drawing is measured to a
 	// tenth or two.
 	hitchDepth = 0.3
+	// rateSlack, in drawings, lets a rate of 24000/1001 pass for 24.
+	rateSlack = 0.01
 )
 
 // A Hitch is a stall of a drawing or two inside a move.
@@ -26,8 +30,9 @@ type Hitch struct {
 // hitches finds the stalls of a profile.
 func (p Profile) hitches() []Hitch {
 	var list []Hitch
+	most := min(hitchDrawings, int(hitchSeconds*p.Rate+rateSlack))
 	for k := 2; k < len(p.Speed)-2; k++ {
-		for n := 1; n <= hitchDrawings && k+n+1 < len(p.Speed); n++ {
+		for n := 1; n <= most && k+n+1 < len(p.Speed); n++ {
 			if h, ok := p.hitch(k, n); ok {
 				list = append(list, h)
 				k += n

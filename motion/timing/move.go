@@ -66,6 +66,7 @@ func Settings() map[string]any {
 		"arc_band_hz":        arcBand,
 		"arc_spectrum_least": arcLeast,
 		"hitch_drawings":     hitchDrawings,
+		"hitch_seconds_most": hitchSeconds,
 		"hitch_steady_share": hitchSteady,
 		"hitch_fast_share":   hitchFast,
 		"hitch_depth_least":  hitchDepth,

@@ -92,6 +92,17 @@ func TestHitches(t *testing.T) {
 	}
 }
 
+// A drawing of a clip of few frames a second is up for so long that one which
+// stalls is a stop.
+func TestHitchesAreShort(t *testing.T) {
+	v := []float64{0, 1, 1, 1, 0.1, 0.1, 1, 1, 1, 0}
+	for rate, want := range map[float64]int{2: 0, 5: 0, 10: 0, 12: 1, 12000.0 / 1001: 1, 24: 1, 60: 1} {
+		if m := Read(v, 1, len(v)-2, Way{Rate: rate}); len(m.Hitches) != want {
+			t.Errorf("%g a second: hitches %v, want %d", rate, m.Hitches, want)
+		}
+	}
+}
+
 func TestDepthOfAHitch(t *testing.T) {
 	m := Read([]float64{0, 1, 1, 1, 0.25, 1, 1, 1, 0}, 1, 7, Way{Rate: 24})
 	if len(m.Hitches) != 1 || m.Hitches[0] != (Hitch{4, 4, 0.75}) {
