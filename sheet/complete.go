@@ -16,6 +16,7 @@ func (s *Sheet) Complete() {
 	s.completeShots()
 	s.completeBeats()
 	s.completeGround()
+	s.completeFraming()
 	fill(&s.Notes)
 	for i := range s.Notes {
 		s.Notes[i].ID = i + 1

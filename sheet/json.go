@@ -65,6 +65,7 @@ func (s *Sheet) members() []member {
 		member{"flights", s.Flights, writeList[Flight]},
 		member{"impacts", s.Impacts, writeList[Impact]},
 		member{"feet_out_of_frame", s.FeetOut, writeList[FeetOut]},
+		member{"framing", s.Framing, writeList[Framing]},
 		member{"notes", s.Notes, writeList[Note]},
 		member{"curve", s.Curve, writeCurve})
 }

@@ -50,6 +50,7 @@ const (
 var rules = []*Rule{
 	slideRule, rootedRule, floatyRule, dropRule, evenHopsRule, footPopRule, rhythmRule,
 	popRule, hitchRule, deadHoldRule, shortHoldRule, withoutHoldRule, evenTimingRule, sameSizeRule,
+	lowFramingRule, tightHeadroomRule, edgeCutRule,
 }
 
 // Rules returns all rules.

@@ -96,6 +96,9 @@ func reviewed(t *testing.T) map[string]*Sheet {
 		"dead":     acted(film, part{20, frozen}, part{8, 1}, part{96, frozen}).review(t),
 		"restless": acted(film, part{20, frozen}, part{100, 1}).review(t),
 		"pop":      acted(film, varied(frozen)...).popping(Pop{Start: 70, End: 70, Jump: 0.05}).review(t),
+		"low":      framedSheet(t, [4]float64{250, 170, 100, 180}, [4]float64{250, 170, 100, 180}),
+		"tight":    framedSheet(t, [4]float64{250, 4, 100, 300}, [4]float64{250, 4, 100, 300}),
+		"edge":     framedSheet(t, [4]float64{0, 60, 100, 260}, [4]float64{0, 60, 100, 260}),
 		"hitch":    acted(film, varied(frozen)...).stall(5, 80, 80, 0.96).review(t),
 	}
 }

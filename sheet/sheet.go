@@ -33,6 +33,7 @@ type Sheet struct {
 	Flights  []Flight       `json:"flights"`
 	Impacts  []Impact       `json:"impacts"`
 	FeetOut  []FeetOut      `json:"feet_out_of_frame"`
+	Framing  []Framing      `json:"framing"` // shot by shot, hold by hold
 	Notes    []Note         `json:"notes"`
 	Curve    Curve          `json:"curve"`
 }

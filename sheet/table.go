@@ -17,7 +17,7 @@ const (
 )
 
 // WriteTable writes the sheet for people: what the clip is, its shots, one row
-// a beat, how the beats vary, tables of contacts, flights and impacts where there are any, and under
+// a beat, how the beats vary, tables of contacts, flights, impacts and framing where there are any, and under
 // them the exposure pattern, notes and warnings. No line is
 // wider than width characters, or MinWidth if that is more; 0 means
 // DefaultWidth. A sheet that Check refuses is not written: the error is then a
@@ -35,6 +35,7 @@ func (s *Sheet) WriteTable(w io.Writer, width int) error {
 	page.table(s.beatColumns())
 	s.writeTiming(&page)
 	s.writeGround(&page)
+	s.writeFraming(&page)
 	s.writeFoot(&page)
 	if _, err := w.Write(page.Bytes()); err != nil {
 		return fmt.Errorf("write beats as a table: %w", err)

@@ -75,6 +75,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 		s.Repeats = &sheet.Repeats{Every: r.Every, First: m.number(r.First)}
 	}
 	m.ground(s)
+	m.framing(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()
 	s.Review(m.metres(), m.House)

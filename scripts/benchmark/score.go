@@ -16,6 +16,7 @@ type Score struct {
 	Kind     Share   `json:"kind"`     // shots
 	Figures  Counts  `json:"figures"`  //
 	Height   ratios  `json:"height"`   // found height of figures over true height
+	Framing  Share   `json:"framing"`  // sides of held figures that are near enough
 
 	Contacts Counts  `json:"contacts"` //
 	Touches  Offsets `json:"touches"`  // first frames of matched contacts
@@ -59,6 +60,7 @@ func (s *Score) add(o *Score) {
 	s.Kind.add(o.Kind)
 	s.Figures.add(o.Figures)
 	s.Height = append(s.Height, o.Height...)
+	s.Framing.add(o.Framing)
 	s.addGround(o)
 }
 
@@ -94,6 +96,7 @@ var judges = []struct {
 	{judgeCamera, false},
 	{judgeCameraKind, false},
 	{judgeFigures, false},
+	{judgeFraming, false},
 	{judgeContacts, false},
 	{judgeSlides, false},
 	{judgeFlights, false},
@@ -127,6 +130,7 @@ var columns = []column{
 	{"camera\nkind", func(s *Score) string { return share(s.Kind.Value()) }},
 	{"figures\nF1", func(s *Score) string { return share(s.Figures.F1()) }},
 	{"height\nratio", func(s *Score) string { return ratio(median(s.Height)) }},
+	{"framing\n±1 %", func(s *Score) string { return share(s.Framing.Value()) }},
 }
 
 // feetColumns are those of the table of feet. Shares within ±1 and ±2 are of
