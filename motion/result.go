@@ -47,6 +47,7 @@ type Figure struct {
 	Shot       int // index into Result.Shots
 	Start, End int
 	HeightPx   float64
+	Rooted     bool // it never leaves its place: what of it never moves may be missing
 	Method     figure.Method
 	Boxes      []figure.Box // one a frame from Start; empty where the figure was not seen
 }

@@ -198,7 +198,7 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	s.series.bridge(found.Hidden)
 	for _, f := range found.Figures {
 		s.figures = append(s.figures, Figure{
-			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx,
+			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx, Rooted: f.Rooted,
 			Method: found.Method, Boxes: f.Boxes,
 		})
 	}

@@ -6,19 +6,29 @@ import (
 	"holdfast/sheet"
 )
 
-// framing adds how each figure stands in the picture while a pose is held. What
-// is known by its motion alone has no outline to tell it by.
+// framing adds how each figure stands in the picture while a pose is held.
 func (m *Measured) framing(s *sheet.Sheet) {
 	for _, hold := range s.Beats {
 		if hold.Kind != sheet.KindHold || hold.Figure != 0 {
 			continue
 		}
 		for _, f := range m.result.Figures {
-			if f.Shot+1 == hold.Shot && f.Method != figure.ByMotion {
+			if f.Shot+1 == hold.Shot && outlined(f, m.result.Shots[f.Shot].Camera.Kind) {
 				s.AddFraming(hold, f.ID, m.boxes(f, hold.Start, hold.End))
 			}
 		}
 	}
+}
+
+// outlined reports whether all of a figure is in its boxes. What is known by its
+// motion alone, or never leaves its place, is known as far as it moves: of
+// people who stand and talk that is often no more than arms. Under a camera that
+// travels, the set beside a figure passes for a part of it.
+func outlined(f motion.Figure, camera string) bool {
+	if f.Method == figure.ByHand {
+		return true
+	}
+	return f.Method == figure.ByPlate && !f.Rooted && (camera == "still" || camera == "pan" || camera == "tilt" || camera == "handheld")
 }
 
 // boxes returns a figure's box on each of some frames, as AddFraming wants them.
