@@ -14,7 +14,11 @@ func (m *Measured) framing(s *sheet.Sheet) {
 		}
 		for _, f := range m.result.Figures {
 			if f.Shot+1 == hold.Shot && outlined(f, m.result.Shots[f.Shot].Camera.Kind) {
-				s.AddFraming(hold, f.ID, m.boxes(f, hold.Start, hold.End))
+				boxes := m.boxes(f, hold.Start, hold.End)
+				if m.result.Shots[f.Shot].Camera.Kind != "tilt" {
+					reachGround(boxes, hold, s.Contacts, f.ID)
+				}
+				s.AddFraming(hold, f.ID, boxes)
 			}
 		}
 	}
@@ -29,6 +33,23 @@ func outlined(f motion.Figure, camera string) bool {
 		return true
 	}
 	return f.Method == figure.ByPlate && !f.Rooted && (camera == "still" || camera == "pan" || camera == "tilt" || camera == "handheld")
+}
+
+// reachGround lets boxes of a hold reach down to where their figure stands: legs
+// of the colour of the ground behind them may be missing from its outline where
+// its feet were found all the same. Spots keep their height in the picture unless
+// the camera tilts.
+func reachGround(boxes [][4]float64, hold sheet.Beat, contacts []sheet.Contact, figure int) {
+	for _, c := range contacts {
+		if c.Shot != hold.Shot || c.Figure != figure {
+			continue
+		}
+		for n := max(c.Start, hold.Start); n <= min(c.End, hold.End); n++ {
+			if b := &boxes[n-hold.Start]; b[2] > 0 {
+				b[3] = max(b[3], c.Y-b[1])
+			}
+		}
+	}
 }
 
 // boxes returns a figure's box on each of some frames, as AddFraming wants them.
