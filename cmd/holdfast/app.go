@@ -14,6 +14,7 @@ import (
 const exitHelp = `
 EXIT CODES:
    0    done
+   1    done, and what --fail-on asks about was found
    2    the command line is wrong
    3    the input cannot be used
    4    ffmpeg is missing or too old

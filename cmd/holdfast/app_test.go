@@ -39,6 +39,8 @@ func TestWrongCommandLines(t *testing.T) {
 		{[]string{"sheet", "clip.mp4", "--as", "csv"}, "put options before the clip"},
 		{[]string{"sheet", "clip.mp4", "other.mp4"}, "takes one clip, not 2"},
 		{[]string{"sheet", "--as", "pdf", "clip.mp4"}, "--as pdf"},
+		{[]string{"sheet", "--fail-on", "anything", "clip.mp4"}, "--fail-on anything"},
+		{[]string{"sheet", "--fail-on", "", "clip.mp4"}, "there is no such weight"},
 		{[]string{"sheet", "--as", "\x1b[31m", "clip.mp4"}, `\x1b`},
 		{[]string{"sheet", "--as"}, "--as"},
 		{[]string{"sheet", "--out", "", "clip.mp4"}, "no folder given"},
@@ -83,7 +85,7 @@ func TestHelpListsExitCodes(t *testing.T) {
 	} {
 		code, stdout, stderr := runFor(args...)
 		if code != exitDone || stderr != "" || !strings.Contains(stdout, "EXIT CODES") ||
-			!strings.Contains(stdout, "ffmpeg is missing or too old") {
+			!strings.Contains(stdout, "ffmpeg is missing or too old") || !strings.Contains(stdout, "what --fail-on asks about") {
 			t.Errorf("%q: exit %d, printed %q, said %q", args, code, stdout, stderr)
 		}
 	}

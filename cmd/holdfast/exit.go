@@ -54,6 +54,7 @@ func complain(w io.Writer, err error, hint string) {
 // room has a family for went wrong while measuring: exit 5, as decoding.
 func judge(err error) (code int, hint string) {
 	var (
+		found  *foundError
 		wrong  *usageError
 		input  *extract.InputError
 		tool   *extract.ToolError
@@ -64,6 +65,8 @@ func judge(err error) (code int, hint string) {
 	)
 	hint = extract.HintOf(err)
 	switch {
+	case errors.As(err, &found):
+		return exitFound, ""
 	case errors.As(err, &wrong):
 		return exitUsage, hint
 	case errors.As(err, &input):

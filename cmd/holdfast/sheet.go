@@ -35,6 +35,7 @@ func sheetCommand() *cli.Command {
 			&cli.StringFlag{Name: "to", Usage: "measure up to `FRAME`, that one included"},
 			&cli.Float64Flag{Name: "figure-height", Value: sheet.DefaultFigureHeight, Usage: "take figures to be `METRES` tall where hops are held against gravity"},
 			houseFlag(),
+			failOnFlag(),
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
 		}, markFlags()...),
 		Action: func(c *cli.Context) error {
@@ -58,6 +59,7 @@ type sheetJob struct {
 	from, to       string
 	metres         float64 // a figure's height
 	house          *sheet.House
+	failOn         string // the lightest weight of a note that makes the run exit with 1
 	marks          []mark
 	read           extract.Options
 	stdout, stderr io.Writer
@@ -93,6 +95,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 			fmt.Sprintf("heights go from %g to %d metres", sheet.MinFigureHeight, sheet.MaxFigureHeight))
 	}
 	if j.house, err = readHouse(c); err != nil {
+		return nil, err
+	}
+	if j.failOn, err = readFailOn(c); err != nil {
 		return nil, err
 	}
 	if j.marks, err = readMarks(c); err != nil {
@@ -143,7 +148,11 @@ func (j *sheetJob) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return j.put(ctx, m.Sheet(), m.Strips())
+	s := m.Sheet()
+	if err := j.put(ctx, s, m.Strips()); err != nil {
+		return err
+	}
+	return failOn(j.failOn, s)
 }
 
 func (j *sheetJob) set() set { return newSet(j.out, filepath.Base(j.clip), j.overwrite) }
