@@ -16,7 +16,7 @@ func (m *Measured) framing(s *sheet.Sheet) {
 			if f.Shot+1 == hold.Shot && outlined(f, m.result.Shots[f.Shot].Camera.Kind) {
 				boxes := m.boxes(f, hold.Start, hold.End)
 				if m.result.Shots[f.Shot].Camera.Kind != "tilt" {
-					reachGround(boxes, hold, s.Contacts, f.ID)
+					endAtSoles(boxes, hold, s.Contacts, f.ID)
 				}
 				s.AddFraming(hold, f.ID, boxes)
 			}
@@ -35,19 +35,30 @@ func outlined(f motion.Figure, camera string) bool {
 	return f.Method == figure.ByPlate && !f.Rooted && (camera == "still" || camera == "pan" || camera == "tilt" || camera == "handheld")
 }
 
-// reachGround lets boxes of a hold reach down to where their figure stands: legs
-// of the colour of the ground behind them may be missing from its outline where
-// its feet were found all the same. Spots keep their height in the picture unless
-// the camera tilts.
-func reachGround(boxes [][4]float64, hold sheet.Beat, contacts []sheet.Contact, figure int) {
+// soleShare is how far below its soles, in shares of its own height, a figure's
+// box may end for the ground's dark rim there to be taken off: the contact shadow
+// under a foot is a few hundredths of a height deep, what hangs lower is a part of
+// the figure.
+const soleShare = 0.04
+
+// endAtSoles lets boxes of a hold end where their figure stands. Legs of the
+// colour of the ground behind them may be missing from its outline where its feet
+// were found all the same, and the shadow right under a foot passes for a part of
+// it. Spots keep their height in the picture unless the camera tilts.
+func endAtSoles(boxes [][4]float64, hold sheet.Beat, contacts []sheet.Contact, figure int) {
+	soles := make([]float64, len(boxes)) // the lowest on each frame
 	for _, c := range contacts {
 		if c.Shot != hold.Shot || c.Figure != figure {
 			continue
 		}
 		for n := max(c.Start, hold.Start); n <= min(c.End, hold.End); n++ {
-			if b := &boxes[n-hold.Start]; b[2] > 0 {
-				b[3] = max(b[3], c.Y-b[1])
-			}
+			soles[n-hold.Start] = max(soles[n-hold.Start], c.Y)
+		}
+	}
+	for i := range boxes {
+		b, sole := &boxes[i], soles[i]
+		if b[2] > 0 && sole > b[1] && b[1]+b[3]-sole <= soleShare*b[3] {
+			b[3] = sole - b[1]
 		}
 	}
 }
