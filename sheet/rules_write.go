@@ -8,16 +8,15 @@ import (
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"holdfast/sheet/internal/page"
 )
 
 // WriteRulesTable writes every rule for people, with what a house has it at. No
 // line is wider than width characters, or MinWidth if that is more; 0 means
 // DefaultWidth.
 func WriteRulesTable(w io.Writer, house *House, width int) error {
-	if width == 0 {
-		width = DefaultWidth
-	}
-	p := page{width: max(width, MinWidth)}
+	p := page.New(width)
 	for i, rule := range rules {
 		if i > 0 {
 			p.WriteString("\n")
@@ -26,8 +25,8 @@ func WriteRulesTable(w io.Writer, house *House, width int) error {
 		if !house.On(rule) {
 			off = ", switched off"
 		}
-		p.line("%s (%s%s): %s", rule.Kind, rule.weights(), off, rule.Measures)
-		p.table(thresholdColumns(rule, house))
+		p.Line("%s (%s%s): %s", rule.Kind, rule.weights(), off, rule.Measures)
+		p.Table(thresholdColumns(rule, house))
 	}
 	_, err := w.Write(p.Bytes())
 	return err
@@ -36,11 +35,11 @@ func WriteRulesTable(w io.Writer, house *House, width int) error {
 // weights says how heavy the notes of a rule are: "look or fix".
 func (r *Rule) weights() string { return strings.Join(r.Weights, " or ") }
 
-func thresholdColumns(rule *Rule, house *House) []column {
+func thresholdColumns(rule *Rule, house *House) []page.Column {
 	right := text.AlignRight
-	c := []column{
-		{name: "  threshold"}, {name: "value", align: right}, {name: "unit", spare: 1}, {name: "from–to", spare: 2},
-		{name: "why", wraps: true},
+	c := []page.Column{
+		{Name: "  threshold"}, {Name: "value", Align: right}, {Name: "unit", Spare: 1}, {Name: "from–to", Spare: 2},
+		{Name: "why", Wraps: true},
 	}
 	for _, t := range rule.Thresholds {
 		value := plainNumber(house.Value(t))
@@ -113,7 +112,7 @@ func WriteHouse(w io.Writer, house *House) error {
 
 // comment writes a TOML comment, broken at spaces.
 func comment(b *strings.Builder, text string) {
-	for _, line := range wrap(text, 78) {
+	for _, line := range page.Wrap(text, 78) {
 		b.WriteString("# " + line + "\n")
 	}
 }

@@ -7,13 +7,15 @@ import (
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"holdfast/sheet/internal/page"
 )
 
 // writeFraming writes how held figures stand in the picture, one row for each
 // figure and run of holds that are framed alike.
-func (s *Sheet) writeFraming(p *page) {
+func (s *Sheet) writeFraming(p *page.Page) {
 	if len(s.Framing) > 0 {
-		p.table(s.framingColumns(s.framed()))
+		p.Table(s.framingColumns(s.framed()))
 	}
 }
 
@@ -46,11 +48,11 @@ func (f Framing) alike(g Framing) bool {
 	return most <= framedAlike && slices.Equal(f.Touches, g.Touches)
 }
 
-func (s *Sheet) framingColumns(rows []Framing) []column {
+func (s *Sheet) framingColumns(rows []Framing) []page.Column {
 	right := text.AlignRight
-	c := []column{
-		{name: "held"}, {name: "above", align: right}, {name: "below", align: right}, {name: "left", align: right},
-		{name: "right", align: right}, {name: "size", align: right}, {name: "third", spare: 1}, {name: "safe in", spare: 2}, {name: "touches"},
+	c := []page.Column{
+		{Name: "held"}, {Name: "above", Align: right}, {Name: "below", Align: right}, {Name: "left", Align: right},
+		{Name: "right", Align: right}, {Name: "size", Align: right}, {Name: "third", Spare: 1}, {Name: "safe in", Spare: 2}, {Name: "touches"},
 	}
 	var figures []string
 	for _, f := range rows {

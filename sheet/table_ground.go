@@ -5,45 +5,47 @@ import (
 	"strconv"
 
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"holdfast/sheet/internal/page"
 )
 
 // writeGround writes a table each of what stood, flew and bounced, where there
 // is any.
-func (s *Sheet) writeGround(p *page) {
+func (s *Sheet) writeGround(p *page.Page) {
 	if len(s.Contacts) > 0 {
-		p.table(s.contactColumns())
+		p.Table(s.contactColumns())
 	}
 	if len(s.Flights) > 0 {
-		p.table(s.flightColumns())
+		p.Table(s.flightColumns())
 	}
 	if len(s.Impacts) > 0 {
-		p.table(s.impactColumns())
+		p.Table(s.impactColumns())
 	}
 	if len(s.FeetOut) > 0 {
-		p.table(s.feetOutColumns())
+		p.Table(s.feetOutColumns())
 	}
 }
 
 // withFigure puts a column of figures first where a clip has several.
-func (s *Sheet) withFigure(columns []column, figures []string) []column {
+func (s *Sheet) withFigure(columns []page.Column, figures []string) []page.Column {
 	if len(s.Figures) < 2 {
 		return columns
 	}
-	return append([]column{{name: "figure", align: text.AlignRight, cells: figures}}, columns...)
+	return append([]page.Column{{Name: "figure", Align: text.AlignRight, Cells: figures}}, columns...)
 }
 
 // addRow adds one cell to each column.
-func addRow(columns []column, cells ...string) {
+func addRow(columns []page.Column, cells ...string) {
 	for i, cell := range cells {
-		columns[i].cells = append(columns[i].cells, cell)
+		columns[i].Cells = append(columns[i].Cells, cell)
 	}
 }
 
-func (s *Sheet) contactColumns() []column {
+func (s *Sheet) contactColumns() []page.Column {
 	right := text.AlignRight
-	c := []column{
-		{name: "contact", align: right}, {name: "frames"}, {name: "length", align: right}, {align: right, spare: 1},
-		{name: "state"}, {name: "slip", align: right}, {name: "step", align: right, spare: 2}, {spare: 2},
+	c := []page.Column{
+		{Name: "contact", Align: right}, {Name: "frames"}, {Name: "length", Align: right}, {Align: right, Spare: 1},
+		{Name: "state"}, {Name: "slip", Align: right}, {Name: "step", Align: right, Spare: 2}, {Spare: 2},
 	}
 	steps := map[int]Step{}
 	for _, t := range s.Steps {
@@ -84,11 +86,11 @@ func signedPercent(share float64) string {
 	return words
 }
 
-func (s *Sheet) flightColumns() []column {
+func (s *Sheet) flightColumns() []page.Column {
 	right := text.AlignRight
-	c := []column{
-		{name: "flight", align: right}, {name: "frames"}, {name: "air", align: right}, {align: right, spare: 1},
-		{name: "rise", align: right}, {name: "by gravity", spare: 3}, {name: "", wraps: true}, {name: "hop", spare: 2},
+	c := []page.Column{
+		{Name: "flight", Align: right}, {Name: "frames"}, {Name: "air", Align: right}, {Align: right, Spare: 1},
+		{Name: "rise", Align: right}, {Name: "by gravity", Spare: 3}, {Name: "", Wraps: true}, {Name: "hop", Spare: 2},
 	}
 	var figures []string
 	for _, f := range s.Flights {
@@ -103,8 +105,8 @@ func (s *Sheet) flightColumns() []column {
 	return s.withFigure(c, figures)
 }
 
-func (s *Sheet) feetOutColumns() []column {
-	c := []column{{name: "feet out of frame"}, {name: "length", align: text.AlignRight}}
+func (s *Sheet) feetOutColumns() []page.Column {
+	c := []page.Column{{Name: "feet out of frame"}, {Name: "length", Align: text.AlignRight}}
 	var figures []string
 	for _, o := range s.FeetOut {
 		figures = append(figures, figureName(o.Figure))
@@ -113,8 +115,8 @@ func (s *Sheet) feetOutColumns() []column {
 	return s.withFigure(c, figures)
 }
 
-func (s *Sheet) impactColumns() []column {
-	c := []column{{name: "impact at", align: text.AlignRight}, {name: "restitution", align: text.AlignRight}}
+func (s *Sheet) impactColumns() []page.Column {
+	c := []page.Column{{Name: "impact at", Align: text.AlignRight}, {Name: "restitution", Align: text.AlignRight}}
 	var figures []string
 	for _, i := range s.Impacts {
 		bounce := ""

@@ -5,10 +5,12 @@ import (
 	"strconv"
 
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"holdfast/sheet/internal/page"
 )
 
 // writeTiming writes one row for each figure and shot of some beats.
-func (s *Sheet) writeTiming(p *page) {
+func (s *Sheet) writeTiming(p *page.Page) {
 	var rows []Timing
 	for _, t := range s.Timing {
 		if t.BeatVariation != nil {
@@ -16,29 +18,29 @@ func (s *Sheet) writeTiming(p *page) {
 		}
 	}
 	if len(rows) > 0 {
-		p.table(s.timingColumns(rows))
+		p.Table(s.timingColumns(rows))
 	}
 }
 
-func (s *Sheet) timingColumns(rows []Timing) []column {
+func (s *Sheet) timingColumns(rows []Timing) []page.Column {
 	right := text.AlignRight
-	shot, figure := column{name: "shot", align: right}, column{name: "figure", align: right}
-	c := []column{
-		{name: "beats vary", align: right}, {name: "nPVI", align: right, spare: 2}, {name: "intervals vary", align: right},
-		{name: "sizes vary", align: right}, {name: "without hold", align: right}, {name: "shortest hold", align: right, spare: 1},
-		{name: "longest frozen", align: right},
+	shot, figure := page.Column{Name: "shot", Align: right}, page.Column{Name: "figure", Align: right}
+	c := []page.Column{
+		{Name: "beats vary", Align: right}, {Name: "nPVI", Align: right, Spare: 2}, {Name: "intervals vary", Align: right},
+		{Name: "sizes vary", Align: right}, {Name: "without hold", Align: right}, {Name: "shortest hold", Align: right, Spare: 1},
+		{Name: "longest frozen", Align: right},
 	}
 	for _, t := range rows {
-		shot.cells = append(shot.cells, strconv.Itoa(t.Shot))
-		figure.cells = append(figure.cells, figureName(t.Figure))
+		shot.Cells = append(shot.Cells, strconv.Itoa(t.Shot))
+		figure.Cells = append(figure.Cells, figureName(t.Figure))
 		addRow(c, percent(t.BeatVariation), plain0(t.BeatNPVI), percent(t.IntervalVariation), percent(t.SizeVariation),
 			t.WithoutHold.words(), t.ShortestHold.words(), t.Frozen.words())
 	}
 	if s.crowded() {
-		c = append([]column{figure}, c...)
+		c = append([]page.Column{figure}, c...)
 	}
 	if len(s.Shots) > 1 {
-		c = append([]column{shot}, c...)
+		c = append([]page.Column{shot}, c...)
 	}
 	return c
 }

@@ -8,16 +8,18 @@ import (
 	"unicode/utf8"
 
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"holdfast/sheet/internal/page"
 )
 
 // writeHead says what the clip is.
-func (s *Sheet) writeHead(p *page) {
+func (s *Sheet) writeHead(p *page.Page) {
 	c := s.Clip
-	p.line("%s", c.Name)
-	p.line("%d × %d pixels, %s fps, %s (%s), %.2f s", c.Width, c.Height, c.FPS.Words(),
+	p.Line("%s", c.Name)
+	p.Line("%d × %d pixels, %s fps, %s (%s), %.2f s", c.Width, c.Height, c.FPS.Words(),
 		count(c.Frames, "frame"), span(c.FirstFrame, c.Last()), c.Seconds)
 	if c.SourceFPS != nil {
-		p.line("Made at %s fps; frames below count at %s fps.", c.SourceFPS.Words(), c.FPS.Words())
+		p.Line("Made at %s fps; frames below count at %s fps.", c.SourceFPS.Words(), c.FPS.Words())
 	}
 	holds, held := 0, 0
 	for _, b := range s.Beats {
@@ -25,15 +27,15 @@ func (s *Sheet) writeHead(p *page) {
 			holds, held = holds+1, held+b.Frames
 		}
 	}
-	p.line("%s: %s (%s), %s", count(len(s.Beats), "beat"), count(holds, "hold"), count(held, "frame"),
+	p.Line("%s: %s (%s), %s", count(len(s.Beats), "beat"), count(holds, "hold"), count(held, "frame"),
 		count(len(s.Beats)-holds, "move"))
 }
 
 // shotColumns is the table of shots.
-func (s *Sheet) shotColumns() []column {
-	c := []column{
-		{name: "shot", align: text.AlignRight}, {name: "frames"}, {name: "length", align: text.AlignRight},
-		{align: text.AlignRight, spare: 1}, {name: "camera", wraps: true}, {name: "figures", wraps: true},
+func (s *Sheet) shotColumns() []page.Column {
+	c := []page.Column{
+		{Name: "shot", Align: text.AlignRight}, {Name: "frames"}, {Name: "length", Align: text.AlignRight},
+		{Align: text.AlignRight, Spare: 1}, {Name: "camera", Wraps: true}, {Name: "figures", Wraps: true},
 	}
 	for _, shot := range s.Shots {
 		frames := shot.End - shot.Start + 1
@@ -41,7 +43,7 @@ func (s *Sheet) shotColumns() []column {
 			strconv.Itoa(shot.ID), span(shot.Start, shot.End), fmt.Sprintf("%d f", frames),
 			secondWords(s.Clip.length(frames)), shot.words(), s.figureWords(shot.ID),
 		} {
-			c[i].cells = append(c[i].cells, cell)
+			c[i].Cells = append(c[i].Cells, cell)
 		}
 	}
 	return c
@@ -105,32 +107,32 @@ func side(x float64, positive, negative string) string {
 
 // beatColumns is the table of beats. Shot and figure stand in it only where
 // the rest leaves them open.
-func (s *Sheet) beatColumns() []column {
+func (s *Sheet) beatColumns() []page.Column {
 	right := text.AlignRight
-	shot := column{name: "shot", align: right, spare: 1}
-	figure := column{name: "figure", align: right}
-	c := []column{
-		{name: "beat", align: right}, {name: "frames"}, {name: "length", align: right}, {align: right, spare: 2},
-		{name: "timecode", spare: 5}, {name: "kind"}, {name: "in", align: right, spare: 3},
-		{name: "peak", align: right}, {name: "out", align: right, spare: 3},
-		{name: "size", align: right}, {spare: 4},
+	shot := page.Column{Name: "shot", Align: right, Spare: 1}
+	figure := page.Column{Name: "figure", Align: right}
+	c := []page.Column{
+		{Name: "beat", Align: right}, {Name: "frames"}, {Name: "length", Align: right}, {Align: right, Spare: 2},
+		{Name: "timecode", Spare: 5}, {Name: "kind"}, {Name: "in", Align: right, Spare: 3},
+		{Name: "peak", Align: right}, {Name: "out", Align: right, Spare: 3},
+		{Name: "size", Align: right}, {Spare: 4},
 	}
 	for _, b := range s.Beats {
-		shot.cells = append(shot.cells, strconv.Itoa(b.Shot))
-		figure.cells = append(figure.cells, figureName(b.Figure))
+		shot.Cells = append(shot.Cells, strconv.Itoa(b.Shot))
+		figure.Cells = append(figure.Cells, figureName(b.Figure))
 		for i, cell := range []string{
 			strconv.Itoa(b.ID), span(b.Start, b.End), fmt.Sprintf("%d f", b.Frames), secondWords(b.Seconds),
 			b.Timecode, b.words(),
 			optional(b.EaseIn), optional(b.Peak), optional(b.EaseOut), percent(b.Size), bar(b.Size),
 		} {
-			c[i].cells = append(c[i].cells, cell)
+			c[i].Cells = append(c[i].Cells, cell)
 		}
 	}
 	if s.crowded() {
-		c = append([]column{figure}, c...)
+		c = append([]page.Column{figure}, c...)
 	}
 	if len(s.Shots) > 1 {
-		c = append([]column{shot}, c...)
+		c = append([]page.Column{shot}, c...)
 	}
 	return c
 }
@@ -181,22 +183,22 @@ func bar(size *float64) string {
 }
 
 // writeFoot says how the drawings are exposed, then notes and warnings.
-func (s *Sheet) writeFoot(p *page) {
+func (s *Sheet) writeFoot(p *page.Page) {
 	if len(s.Exposure)+len(s.Notes)+len(s.Clip.Warnings) > 0 || s.Repeats != nil {
 		p.WriteString("\n")
 	}
 	for _, l := range s.exposureLines() {
-		p.line("%s", l)
+		p.Line("%s", l)
 	}
 	if s.Repeats != nil {
-		p.line("Conformed by repeating frames: one in every %d repeats the frame before, the first at %d. Repeats are no holds.",
+		p.Line("Conformed by repeating frames: one in every %d repeats the frame before, the first at %d. Repeats are no holds.",
 			s.Repeats.Every, s.Repeats.First)
 	}
 	for _, n := range s.Notes {
-		p.line("%s, %s: %s", capital(n.Weight), frameWords(n.Start, n.End), n.Text)
+		p.Line("%s, %s: %s", capital(n.Weight), frameWords(n.Start, n.End), n.Text)
 	}
 	for _, w := range s.Clip.Warnings {
-		p.line("Warning: %s", w)
+		p.Line("Warning: %s", w)
 	}
 }
 
