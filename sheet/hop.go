@@ -23,8 +23,8 @@ const (
 	HopAlike = "alike" // as are all the others
 )
 
-// hop reports whether a flight is more than the air under a running step.
-func (s *Sheet) hop(f Flight) bool {
+// IsHop reports whether a flight is more than the air under a running step.
+func (s *Sheet) IsHop(f Flight) bool {
 	return f.RiseShare >= hopRise || s.Clip.length(f.Frames) >= hopSeconds
 }
 
@@ -33,7 +33,7 @@ func (s *Sheet) hopSeries() [][]int {
 	var all [][]int
 	last := map[[2]int]int{} // series of a figure's latest hop
 	for i, f := range s.Flights {
-		if !s.hop(f) {
+		if !s.IsHop(f) {
 			continue
 		}
 		who := [2]int{f.Shot, f.Figure}

@@ -42,7 +42,7 @@ func farOff() *Threshold {
 func (r *review) hopNotes(word string) []Note {
 	var notes []Note
 	for _, f := range r.Flights {
-		if len(r.Contacts) > 0 && f.Gravity != nil && f.Gravity.Word == word && f.Figure > 0 && r.hop(f) {
+		if len(r.Contacts) > 0 && f.Gravity != nil && f.Gravity.Word == word && f.Figure > 0 && r.IsHop(f) {
 			notes = append(notes, r.hopNote(f))
 		}
 	}

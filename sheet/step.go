@@ -79,7 +79,7 @@ func (s *Sheet) step(a, b Contact) (Step, bool) {
 // hopped reports whether a figure hopped from one contact to the other.
 func (s *Sheet) hopped(a, b Contact) bool {
 	return slices.ContainsFunc(s.Flights, func(f Flight) bool {
-		return f.Figure == a.Figure && f.Shot == a.Shot && f.Start > a.Start && f.End < b.Start && s.hop(f)
+		return f.Figure == a.Figure && f.Shot == a.Shot && f.Start > a.Start && f.End < b.Start && s.IsHop(f)
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -41,7 +42,7 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		DisableSliceFlagSeparator: true,
 		Action:                    noCommand,
 		Flags:                     []cli.Flag{&cli.BoolFlag{Name: "version", Usage: "print the version", DisableDefaultText: true}},
-		Commands:                  []*cli.Command{sheetCommand(), rulesCommand(), demoCommand(), versionCommand()},
+		Commands:                  []*cli.Command{sheetCommand(), compareCommand(), rulesCommand(), demoCommand(), versionCommand()},
 	}
 	for _, c := range app.Commands {
 		c.OnUsageError = onUsageError
@@ -145,4 +146,18 @@ func oneArgument(c *cli.Context, what string) (string, error) {
 	}
 	return "", usage(fmt.Sprintf("%s: takes one %s, not %d", c.Command.Name, what, len(args)),
 		"quote names that hold spaces; name the pictures of a sequence by one pattern, such as 'shot.%04d.png'")
+}
+
+// arguments returns the names a command is given, at least and at most so many.
+func arguments(c *cli.Context, least, most int, what string) ([]string, error) {
+	args := c.Args().Slice()
+	for i, a := range args {
+		if i > 0 && strings.HasPrefix(a, "-") {
+			return nil, usage(fmt.Sprintf("%s: option %s comes after a name", c.Command.Name, sheet.Visible(a)), "put options first")
+		}
+	}
+	if len(args) < least || len(args) > most || slices.Contains(args, "") {
+		return nil, usage(fmt.Sprintf("%s takes %s", c.Command.Name, what), "holdfast "+c.Command.Name+" --help")
+	}
+	return args, nil
 }

@@ -61,6 +61,7 @@ func judge(err error) (code int, hint string) {
 		output *outputError
 		folder *whole.Error
 		video  *extract.OutputError
+		made   *sheetFileError
 		field  *sheet.FieldError
 	)
 	hint = extract.HintOf(err)
@@ -71,6 +72,8 @@ func judge(err error) (code int, hint string) {
 		return exitUsage, hint
 	case errors.As(err, &input):
 		return exitInput, hint
+	case errors.As(err, &made):
+		return exitInput, sheetFileHint
 	case errors.As(err, &tool):
 		return exitFfmpeg, hint
 	case errors.As(err, &video):

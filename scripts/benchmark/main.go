@@ -7,15 +7,16 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"image"
 	"io"
 	"os"
 	"os/signal"
 	"syscall"
 )
 
-const usage = `usage: scripts/bench [accuracy|speed] [options]
+const usage = `usage: scripts/bench [accuracy|compare|speed] [options]
 
-Without a word both are run.
+Without a word all three are run.
 
 accuracy: every drawn scene clean at 640x360 and 320x180, and every third one
 under each further condition; every solid scene clean at 640x360, and every
@@ -31,6 +32,9 @@ eighth one under each further condition. With any of --scene, --variant and
   --faults N          list at most N faults, 0 for all (60)
   --json FILE         write every clip's numbers there
 
+compare: pairs of drawn clips with known edits, measured and lined up.
+  --size SIZE         such as 640x360
+
 speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
   --size SIZES        such as 640x360 (640x360,1920x1080,3840x2160)
   --runs N            runs of each, in turns (5)
@@ -40,12 +44,12 @@ speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
 
 // A command is a command line understood.
 type command struct {
-	accuracy, speed bool
-	plan            plan
-	faults          int
-	json            string
-	set             string
-	timing          timing
+	accuracy, compare, speed bool
+	plan                     plan
+	faults                   int
+	json                     string
+	set                      string
+	timing                   timing
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -64,6 +68,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	defer stop()
 	if c.accuracy && err == nil {
 		err = accuracy(ctx, c, stdout, stderr)
+	}
+	if c.compare && err == nil {
+		err = comparePairs(ctx, c.pairSize(), stdout, stderr)
 	}
 	if c.speed && err == nil {
 		err = speed(ctx, &c.timing, stdout, stderr)
@@ -84,10 +91,12 @@ func parse(args []string) (*command, error) {
 	switch {
 	case len(args) > 0 && args[0] == "accuracy":
 		c.accuracy, args = true, args[1:]
+	case len(args) > 0 && args[0] == "compare":
+		c.compare, args = true, args[1:]
 	case len(args) > 0 && args[0] == "speed":
 		c.speed, args = true, args[1:]
 	default:
-		c.accuracy, c.speed = true, true
+		c.accuracy, c.compare, c.speed = true, true, true
 	}
 	var scenes, variants, sizes string
 	f := flag.NewFlagSet("bench", flag.ContinueOnError)
@@ -110,7 +119,7 @@ func parse(args []string) (*command, error) {
 		return nil, err
 	}
 	if f.NArg() > 0 {
-		return nil, fmt.Errorf("%q is neither accuracy nor speed, or comes too late", f.Arg(0))
+		return nil, fmt.Errorf("%q is none of accuracy, compare and speed, or comes too late", f.Arg(0))
 	}
 	return c, c.fill(scenes, variants, sizes)
 }
@@ -133,4 +142,12 @@ func (c *command) fill(scenes, variants, sizes string) (err error) {
 		return errors.New("--faults is below 0")
 	}
 	return nil
+}
+
+// pairSize is the size at which pairs are drawn: the first that is asked for.
+func (c *command) pairSize() image.Point {
+	if len(c.plan.sizes) > 0 {
+		return c.plan.sizes[0]
+	}
+	return mainSize
 }

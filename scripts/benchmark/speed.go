@@ -79,7 +79,7 @@ func (t *timing) time(ctx context.Context, out table.Writer, dir string, size im
 		return err
 	}
 	ours := []string{t.program, "sheet", "--as", "json", "--quiet", clip}
-	c, err := compare(ctx, ours, alone, t.runs)
+	c, err := inTurns(ctx, ours, alone, t.runs)
 	if err != nil {
 		return err
 	}
@@ -134,9 +134,9 @@ type comparison struct {
 	ratio, lowest, highest float64
 }
 
-// compare runs ours and alone in turns, so that what else the machine does
+// inTurns runs ours and alone in turns, so that what else the machine does
 // falls on both, after one run of each that fills the caches.
-func compare(ctx context.Context, ours, alone []string, runs int) (comparison, error) {
+func inTurns(ctx context.Context, ours, alone []string, runs int) (comparison, error) {
 	var a, b []resources
 	for i := range runs + 1 {
 		x, err := runProcess(ctx, ours)

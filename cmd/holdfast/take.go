@@ -1,0 +1,83 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"holdfast/extract"
+	"holdfast/sheet"
+)
+
+// A sheetFileError says that a file which should hold a sheet does not.
+type sheetFileError struct {
+	name string // escaped base name
+	err  error
+}
+
+func (e *sheetFileError) Error() string { return fmt.Sprintf("%s is no beat sheet: %v", e.name, e.err) }
+func (e *sheetFileError) Unwrap() error { return e.err }
+
+const sheetFileHint = "make it again with: holdfast sheet --as json CLIP"
+
+// A taker gets the sheet of a clip, or of a sheet made before.
+type taker struct {
+	fps    extract.Rate // at which clips are counted; none: their own
+	house  *sheet.House
+	quiet  bool
+	stderr io.Writer
+}
+
+// isSheetFile reports whether a name is that of a sheet made before.
+func isSheetFile(path string) bool { return strings.EqualFold(filepath.Ext(path), ".json") }
+
+// take measures a clip, or reads its sheet.
+func (t *taker) take(ctx context.Context, path string) (*sheet.Sheet, error) {
+	if isSheetFile(path) {
+		return readSheet(path)
+	}
+	j := &sheetJob{
+		clip: path, quiet: t.quiet, first: 1, metres: sheet.DefaultFigureHeight, house: t.house,
+		read: extract.Options{FPS: t.fps}, stderr: t.stderr,
+	}
+	m, err := j.measure(ctx)
+	if err != nil {
+		return nil, err
+	}
+	s := m.Sheet()
+	if !t.quiet {
+		for _, w := range s.Clip.Warnings {
+			fmt.Fprintf(t.stderr, "holdfast: %s: warning: %s\n", sheet.Visible(s.Clip.Name), sheet.Visible(w))
+		}
+	}
+	return s, nil
+}
+
+func readSheet(path string) (*sheet.Sheet, error) {
+	name := extract.SafeName(path)
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, &extract.InputError{Name: name, Kind: extract.Missing}
+	case err != nil:
+		return nil, &sheetFileError{name, reasonOf(err)}
+	case !info.Mode().IsRegular():
+		// A pipe may never speak.
+		return nil, &extract.InputError{Name: name, Kind: extract.NotRegular}
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, &sheetFileError{name, reasonOf(err)}
+	}
+	defer f.Close()
+	s, err := sheet.Read(f)
+	if err != nil {
+		return nil, &sheetFileError{name, err}
+	}
+	return s, nil
+}
