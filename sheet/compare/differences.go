@@ -48,9 +48,11 @@ const (
 	// slackFrames, at 24 a second, is by how much a length may differ and be the
 	// same: each end is measured within one frame.
 	slackFrames = 2.0
-	// moveSlack is the share of a move's length that counts as the same: where a
-	// move begins and ends depends on how big it is in the picture.
-	moveSlack = 0.25
+	// moveSlack is the share of a move's length that counts as the same, up to
+	// mostMoveSlack frames at 24 a second: where a move begins and ends depends
+	// on how big it is in the picture.
+	moveSlack     = 0.25
+	mostMoveSlack = 4.0
 	// riseSlack is how many times as high a hop must be to be another height:
 	// either is measured within a tenth.
 	riseSlack = 1.3
@@ -169,7 +171,7 @@ func (b both) lengthened(p Pair) []Difference {
 	length := b.stretch * float64(p.Reference.Frames)
 	slack := slackFrames*b.frame + b.drawing(p) - 1
 	if p.Kind == sheet.KindMove {
-		slack = math.Max(slack, moveSlack*length)
+		slack = math.Max(slack, math.Min(moveSlack*length, mostMoveSlack*b.frame))
 	}
 	change := float64(p.Pass.Frames) - length
 	if math.Abs(change) <= slack {
