@@ -1,6 +1,10 @@
 package sheet
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Complete fills in what follows from the rest: format and version, numbering,
 // lengths, timecodes. Numbers are rounded to the decimals a measurement can
@@ -24,6 +28,8 @@ func (s *Sheet) Complete() {
 			s.Notes[i].Measured = map[string]any{}
 		}
 	}
+	fill(&s.Remarks)
+	slices.SortStableFunc(s.Remarks, func(a, b Remark) int { return cmp.Or(a.Start-b.Start, a.End-b.End) })
 	s.completeCurve()
 }
 

@@ -67,6 +67,7 @@ func (s *Sheet) members() []member {
 		member{"feet_out_of_frame", s.FeetOut, writeList[FeetOut]},
 		member{"framing", s.Framing, writeList[Framing]},
 		member{"notes", s.Notes, writeList[Note]},
+		member{"remarks", s.Remarks, writeList[Remark]},
 		member{"curve", s.Curve, writeCurve})
 }
 

@@ -35,6 +35,7 @@ type Sheet struct {
 	FeetOut  []FeetOut      `json:"feet_out_of_frame"`
 	Framing  []Framing      `json:"framing"` // shot by shot, hold by hold
 	Notes    []Note         `json:"notes"`
+	Remarks  []Remark       `json:"remarks"` // a reviewer's own words
 	Curve    Curve          `json:"curve"`
 }
 

@@ -184,7 +184,7 @@ func bar(size *float64) string {
 
 // writeFoot says how the drawings are exposed, then notes and warnings.
 func (s *Sheet) writeFoot(p *page.Page) {
-	if len(s.Exposure)+len(s.Notes)+len(s.Clip.Warnings) > 0 || s.Repeats != nil {
+	if len(s.Exposure)+len(s.Notes)+len(s.Remarks)+len(s.Clip.Warnings) > 0 || s.Repeats != nil {
 		p.WriteString("\n")
 	}
 	for _, l := range s.exposureLines() {
@@ -196,6 +196,9 @@ func (s *Sheet) writeFoot(p *page.Page) {
 	}
 	for _, n := range s.Notes {
 		p.Line("%s, %s: %s", capital(n.Weight), frameWords(n.Start, n.End), n.Text)
+	}
+	for _, r := range s.Remarks {
+		p.Line("Remark, %s: %s", frameWords(r.Start, r.End), r.Text)
 	}
 	for _, w := range s.Clip.Warnings {
 		p.Line("Warning: %s", w)

@@ -35,6 +35,7 @@ func sheetCommand() *cli.Command {
 			&cli.StringFlag{Name: "to", Usage: "measure up to `FRAME`, that one included"},
 			&cli.Float64Flag{Name: "figure-height", Value: sheet.DefaultFigureHeight, Usage: "take figures to be `METRES` tall where hops are held against gravity"},
 			houseFlag(),
+			remarksFlag(),
 			failOnFlag(),
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
 		}, markFlags()...),
@@ -59,6 +60,7 @@ type sheetJob struct {
 	from, to       string
 	metres         float64 // a figure's height
 	house          *sheet.House
+	remarks        *remarkFile
 	failOn         string // the lightest weight of a note that makes the run exit with 1
 	marks          []mark
 	read           extract.Options
@@ -95,6 +97,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 			fmt.Sprintf("heights go from %g to %d metres", sheet.MinFigureHeight, sheet.MaxFigureHeight))
 	}
 	if j.house, err = readHouse(c); err != nil {
+		return nil, err
+	}
+	if j.remarks, err = readRemarks(c); err != nil {
 		return nil, err
 	}
 	if j.failOn, err = readFailOn(c); err != nil {
@@ -149,6 +154,9 @@ func (j *sheetJob) run(ctx context.Context) error {
 		return err
 	}
 	s := m.Sheet()
+	if err := j.remarks.into(s); err != nil {
+		return err
+	}
 	if err := j.put(ctx, s, m.Strips()); err != nil {
 		return err
 	}
