@@ -10,6 +10,7 @@ var deadHoldRule = &Rule{
 	Measures:   "how long a figure is frozen, without any visible change; sooner told where the clip's other holds are alive",
 	Weights:    []string{WeightLook, WeightFix},
 	Thresholds: []*Threshold{deadSeconds, deadAliveSeconds, deadAliveShare, deadFix, deadGrain},
+	Gauge:      Gauge{Names: []string{"seconds"}},
 	find:       (*review).deadHoldNotes,
 }
 

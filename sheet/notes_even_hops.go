@@ -11,6 +11,7 @@ var evenHopsRule = &Rule{
 	Measures:   "hops in a row whose rises and air times are all alike; big and little ones read better",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{evenHops, evenRises, evenAirFrames, evenAirShare},
+	Gauge:      Gauge{Less: true, Names: []string{"rise_variation"}},
 	find:       (*review).evenHopNotes,
 }
 

@@ -11,6 +11,7 @@ var evenTimingRule = &Rule{
 	Measures:   "the times from one move, or pose that pops, to the next: beats that fall like a metronome's read as mechanical",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{evenIntervals, evenVariation, evenNPVI},
+	Gauge:      Gauge{Less: true, Names: []string{"interval_variation"}},
 	find:       (*review).evenTimingNotes,
 }
 

@@ -10,6 +10,7 @@ var footPopRule = &Rule{
 	Measures:   "a foot that leaves the ground for a frame or two and is back at the same spot",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{footPopSeconds, footPopSpot},
+	Gauge:      Gauge{Names: []string{"apart_share"}},
 	find:       (*review).footPopNotes,
 }
 

@@ -11,6 +11,7 @@ var lowFramingRule = &Rule{
 	Measures:   "how much of the picture is empty above a figure in all of its holds in a shot, against what is below it",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{lowHeadroom, lowFootRoom, lowSize},
+	Gauge:      Gauge{Names: []string{"tilt_share"}},
 	find:       (*review).lowFramingNotes,
 }
 
@@ -67,6 +68,7 @@ var tightHeadroomRule = &Rule{
 	Measures:   "how little room is over a figure whose feet are in the picture, while it holds a pose",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{tightHeadroom, tightFootRoom, tightSeconds},
+	Gauge:      Gauge{Names: []string{"tilt_share"}},
 	find:       (*review).tightHeadroomNotes,
 }
 
@@ -103,6 +105,7 @@ var edgeCutRule = &Rule{
 	Measures:   "whether the left or right edge of the picture touches or cuts a figure while it holds a pose",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{edgeSeconds, edgeSize},
+	Gauge:      Gauge{Names: []string{"held_seconds"}},
 	find:       (*review).edgeCutNotes,
 }
 

@@ -7,6 +7,7 @@ var hitchRule = &Rule{
 	Measures:   "a frame or two on which a move stalls in full swing; how smooth its arc is stands beside (spectral arc length)",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{hitchDepth},
+	Gauge:      Gauge{Names: []string{"depth"}},
 	find:       (*review).hitchNotes,
 }
 

@@ -7,6 +7,7 @@ var floatyRule = &Rule{
 	Measures:   "a hop that is in the air too long for its height, by free fall and the figure's stated height",
 	Weights:    []string{WeightLook, WeightFix},
 	Thresholds: []*Threshold{floatTolerance, floatFactor},
+	Gauge:      Gauge{Less: true, Names: []string{"ratio"}},
 	find:       func(r *review) []Note { return r.hopNotes(Floats) },
 }
 
@@ -15,6 +16,7 @@ var dropRule = &Rule{
 	Measures:   "a hop that is back on the ground too soon for its height, by free fall and the figure's stated height",
 	Weights:    []string{WeightLook, WeightFix},
 	Thresholds: []*Threshold{dropTolerance, dropFactor},
+	Gauge:      Gauge{Names: []string{"ratio"}},
 	find:       func(r *review) []Note { return r.hopNotes(FallsFast) },
 }
 

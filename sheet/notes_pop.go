@@ -7,6 +7,7 @@ var popRule = &Rule{
 	Measures:   "a frame or two that jump out of the move or the hold around them and are undone",
 	Weights:    []string{WeightFix},
 	Thresholds: []*Threshold{popFrames, popJump, popFactor, popLeft},
+	Gauge:      Gauge{Names: []string{"jump_share"}},
 	find:       (*review).popNotes,
 }
 

@@ -10,6 +10,7 @@ var rootedRule = &Rule{
 	Measures:   "how long the body moves while no foot steps, slides or is lifted to shift the weight",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{rootedSeconds, rootedMoving},
+	Gauge:      Gauge{Names: []string{"seconds"}},
 	find:       (*review).rootedNotes,
 }
 

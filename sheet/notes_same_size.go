@@ -11,6 +11,7 @@ var sameSizeRule = &Rule{
 	Measures:   "moves of a shot that are all of one size; big and little ones read better",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{sameMoves, sameVariation},
+	Gauge:      Gauge{Less: true, Names: []string{"size_variation"}},
 	find:       (*review).sameSizeNotes,
 }
 

@@ -10,6 +10,7 @@ var shortHoldRule = &Rule{
 	Measures:   "a pose held between two moves for too few frames to be read",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{readFrames, readSize},
+	Gauge:      Gauge{Less: true, Names: []string{"shortest_frames"}},
 	find:       (*review).shortHoldNotes,
 }
 

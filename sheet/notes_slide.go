@@ -15,7 +15,8 @@ var slideRule = &Rule{
 	Thresholds: []*Threshold{
 		slideShare, plainSlide, sureSlide, glideContacts, glideShare, glideLike, bothFrames, bothLike,
 	},
-	find: (*review).slideNotes,
+	Gauge: Gauge{Names: []string{"slip_share", "mean_slip_share"}},
+	find:  (*review).slideNotes,
 }
 
 var (

@@ -7,6 +7,7 @@ var withoutHoldRule = &Rule{
 	Measures:   "how long a figure goes on without holding a pose, where it neither walks nor hops: nothing can be read",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{withoutHoldSeconds, withoutHoldSteps},
+	Gauge:      Gauge{Names: []string{"seconds"}},
 	find:       (*review).withoutHoldNotes,
 }
 

@@ -12,6 +12,7 @@ type Rule struct {
 	Measures   string       // what it looks at, as a reviewer would say it
 	Weights    []string     // that its notes may have, the lighter first
 	Thresholds []*Threshold // every number that decides about its notes
+	Gauge      Gauge        // by what its notes get worse or better
 	find       func(*review) []Note
 }
 

@@ -103,6 +103,29 @@ func reviewed(t *testing.T) map[string]*Sheet {
 	}
 }
 
+// Every note of a rule with a gauge has the number it speaks of.
+func TestGauges(t *testing.T) {
+	gauged := 0
+	for name, s := range reviewed(t) {
+		r := &review{s, nil}
+		for _, rule := range rules {
+			if len(rule.Gauge.Names) == 0 {
+				continue
+			}
+			for _, n := range rule.find(r) {
+				n.Kind = rule.Kind
+				if _, value, _, ok := n.Gauged(); !ok || value < 0 {
+					t.Errorf("%s: a note of %s has none of %v", name, rule.Kind, rule.Gauge.Names)
+				}
+				gauged++
+			}
+		}
+	}
+	if gauged < 5 {
+		t.Errorf("only %d notes with a gauge", gauged)
+	}
+}
+
 func TestEveryRuleSpeaks(t *testing.T) {
 	spoken := map[string][]string{}
 	for _, s := range reviewed(t) {

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"holdfast/cmd/holdfast/internal/whole"
+	"holdfast/extract"
+	"holdfast/sheet"
+)
+
+// A form is one way to write a T.
+type form[T any] struct {
+	name   string // what --as calls it
+	suffix string // of its file
+	write  func(v T, w io.Writer, width int) error
+}
+
+// A document is what a command that holds sheets against each other puts out:
+// one form to standard output, and all of them to a folder where one is named.
+type document[T any] struct {
+	forms          []form[T]
+	as             form[T]
+	out            string // folder for the document's own; empty: none
+	overwrite      bool
+	take           taker
+	stdout, stderr io.Writer
+}
+
+// documentFlags are the options of every such command.
+func documentFlags(forms string) []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: " + forms},
+		&cli.StringFlag{Name: "out", Usage: "also write every form to a folder of its own in `DIR`"},
+		&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
+		&cli.StringFlag{Name: "fps", Usage: "count frames of clips at `RATE`; image sequences need it"},
+		houseFlag(),
+		&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
+	}
+}
+
+// newDocument understands those options.
+func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
+	d := &document[T]{
+		forms: forms, out: c.String("out"), overwrite: c.Bool("overwrite"),
+		take:   taker{quiet: c.Bool("quiet"), stderr: c.App.ErrWriter},
+		stdout: c.App.Writer, stderr: c.App.ErrWriter,
+	}
+	i := slices.IndexFunc(forms, func(f form[T]) bool { return f.name == c.String("as") })
+	if i < 0 {
+		return nil, usage(fmt.Sprintf("--as %s: there is no such form", sheet.Visible(c.String("as"))), "the forms are "+formNames(forms))
+	}
+	d.as = forms[i]
+	if c.IsSet("out") && d.out == "" {
+		return nil, usage("--out: no folder given", "--out . writes here")
+	}
+	if d.overwrite && d.out == "" {
+		return nil, usage("--overwrite goes with --out", "say where with --out DIR")
+	}
+	var err error
+	if c.IsSet("fps") {
+		if d.take.fps, err = extract.ParseRate(c.String("fps")); err != nil {
+			return nil, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
+		}
+	}
+	d.take.house, err = readHouse(c)
+	return d, err
+}
+
+func formNames[T any](forms []form[T]) string {
+	var names []string
+	for _, f := range forms {
+		names = append(names, f.name)
+	}
+	return strings.Join(names, ", ")
+}
+
+func (d *document[T]) folder(stem string) string { return filepath.Join(d.out, stem) }
+
+// ours reports whether a name is that of a file of this document; nil while what
+// exists is to be kept.
+func (d *document[T]) ours(stem string) func(name string) bool {
+	if !d.overwrite {
+		return nil
+	}
+	return func(name string) bool {
+		return slices.ContainsFunc(d.forms, func(f form[T]) bool { return name == stem+f.suffix })
+	}
+}
+
+// vacant reports, before any work is done, what would be in the way.
+func (d *document[T]) vacant(stem string) error {
+	if d.out == "" {
+		return nil
+	}
+	return whole.Vacant(d.folder(stem), d.ours(stem))
+}
+
+// put prints v, and writes its files if they are wanted: they are ready before
+// anything is printed and move to their place after.
+func (d *document[T]) put(ctx context.Context, stem string, v T) error {
+	if d.out == "" {
+		return d.print(v)
+	}
+	folder, err := whole.Begin(d.folder(stem))
+	if err != nil {
+		return err
+	}
+	defer folder.Discard()
+	for _, f := range d.forms {
+		var text bytes.Buffer
+		if err := f.write(v, &text, sheet.DefaultWidth); err != nil {
+			return err
+		}
+		if err := folder.Write(stem+f.suffix, text.Bytes()); err != nil {
+			return err
+		}
+	}
+	if !d.take.quiet {
+		if err := d.print(v); err != nil {
+			return err
+		}
+	}
+	if err := folder.Commit(ctx, d.ours(stem)); err != nil {
+		return err
+	}
+	if !d.take.quiet {
+		fmt.Fprintf(d.stderr, "holdfast: wrote %s\n", sheet.Visible(d.folder(stem)))
+	}
+	return nil
+}
+
+func (d *document[T]) print(v T) error {
+	var text bytes.Buffer
+	if err := d.as.write(v, &text, pageWidth(d.stdout)); err != nil {
+		return err
+	}
+	if _, err := d.stdout.Write(text.Bytes()); err != nil {
+		return &outputError{fmt.Errorf("standard output: %w", err)}
+	}
+	return nil
+}
