@@ -41,7 +41,10 @@ func comparePairs(ctx context.Context, size image.Point, stdout, stderr io.Write
 	if err := reportPairs(stdout, contests); err != nil {
 		return err
 	}
-	return reportStrangers(stdout, contests, sheets)
+	if err := reportStrangers(stdout, contests, sheets); err != nil {
+		return err
+	}
+	return compareDirections(ctx, size, stdout)
 }
 
 // measurePairs returns the sheet of each clip by its name.

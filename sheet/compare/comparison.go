@@ -29,7 +29,8 @@ type Comparison struct {
 	Pass      sheet.Clip `json:"pass"`
 
 	// Likeness is how much better the two agree than by chance: 1 for the same
-	// timing, 0 for what shuffled beats reach.
+	// timing, 0 for what shuffled beats reach. Of clips with hardly any beats it is
+	// the correlation of their motion curves.
 	Likeness float64 `json:"likeness"`
 	Related  bool    `json:"related"` // else nothing below is filled in
 	Speed    float64 `json:"speed"`   // of the pass; 1.25 takes four fifths of the time
@@ -84,16 +85,16 @@ type Span struct {
 // passed their Check.
 func New(reference, pass *sheet.Sheet, tool sheet.Tool) *Comparison {
 	f := bestFit(lineOf(reference), lineOf(pass))
+	likeness, least := f.likeness()
 	c := &Comparison{
 		Format: Format, Version: Version, Tool: tool, Reference: reference.Clip, Pass: pass.Clip,
-		Likeness: round(f.likeness(), 4), Speed: 1,
+		Likeness: round(likeness, 4), Related: likeness >= least, Speed: 1,
 		Beats: []Pair{}, Contacts: []Pair{}, Flights: []Pair{}, Cuts: []Pair{}, Differences: []Difference{},
 	}
-	c.Related = c.Likeness >= relatedLikeness
 	if c.Related {
 		c.lineUp(f, reference, pass)
 	}
-	c.Summary = c.say(f)
+	c.Summary = c.say(f, least)
 	return c
 }
 

@@ -1,7 +1,6 @@
 package compare
 
 import (
-	"math"
 	"math/rand/v2"
 	"slices"
 )
@@ -21,11 +20,16 @@ const (
 )
 
 // likeness is the agreement of the two lines above that which chance gives, as
-// a share of what is possible above it (the form of Cohen 1960). Chance is the
-// same beats of the pass in another order.
-func (f *fit) likeness() float64 {
+// a share of what is possible above it (the form of Cohen 1960), and the least
+// at which they are related. Chance is the same beats of the pass in another
+// order; where there are too few for that, their motion curves must tell.
+func (f *fit) likeness() (likeness, least float64) {
+	if f.tooFew() {
+		_, correlation := f.curveOffset()
+		return max(0, correlation), relatedCurves
+	}
 	chance := min(max(f.chance(), leastChance), mostChance)
-	return max(0, (f.agreement()-chance)/(1-chance))
+	return max(0, (f.agreement()-chance)/(1-chance)), relatedLikeness
 }
 
 // agreement is 1 where nothing of the price of losing every beat of both is to
@@ -86,5 +90,3 @@ func (f *fit) tooFew() bool {
 	const least = 5 // two holds with the moves between and about them
 	return min(len(f.reference.beats), len(f.pass.beats)) < least
 }
-
-func (l *line) seconds() float64 { return math.Max(l.beats[len(l.beats)-1].to/l.rate, 0) }

@@ -72,6 +72,8 @@ func newFit(ref, pass *line, stretch float64) *fit {
 	if len(changes) > 0 {
 		first := slices.Sorted(slices.Values(drifts[:changes[0]]))
 		f.offset = first[len(first)/2]
+	} else if k, c := f.curveOffset(); c >= relatedCurves {
+		f.offset = float64(k) // no boundary says when
 	}
 	f.price += changePrice * float64(max(0, len(changes)-1))
 	if math.Abs(f.offset) > 2*driftFrames*f.frame {

@@ -10,10 +10,10 @@ import (
 const mostSaid = 6
 
 // say is the summary: what a person would say aloud, a sentence a line.
-func (c *Comparison) say(f *fit) []string {
+func (c *Comparison) say(f *fit, least float64) []string {
 	if !c.Related {
 		return []string{fmt.Sprintf("These two do not look like the same acting: likeness %s, where %s is the least. Nothing is lined up.",
-			percent(c.Likeness), percent(relatedLikeness))}
+			percent(c.Likeness), percent(least))}
 	}
 	list := c.sayWhole(f)
 	for i, d := range c.Differences {
@@ -27,7 +27,7 @@ func (c *Comparison) say(f *fit) []string {
 		list = append(list, c.same())
 	}
 	if f.tooFew() {
-		list = append(list, "With so few beats the likeness says little.")
+		list = append(list, "With so few beats, only the motion curves say that they are the same acting.")
 	}
 	return list
 }

@@ -1,0 +1,74 @@
+package compare
+
+const (
+	// leastOverlap is the share of the shorter clip in which two curves are held
+	// against each other: with less, chance agrees with anything.
+	leastOverlap = 2.0 / 3
+
+	// overlapPrice is what the correlation must be higher by to leave all of the
+	// shorter clip out: the shorter the overlap, the easier curves agree.
+	overlapPrice = 0.15
+
+	// mostOffsetSeconds is how much later or earlier the pass may come: slates and
+	// countdowns are shorter.
+	mostOffsetSeconds = 10.0
+
+	// relatedCurves is the correlation from which two clips of hardly any beats
+	// are related by their motion curves alone. Recorded people filmed from two
+	// directions reach 0.77 to 0.96 where the camera sees the same limbs move, and
+	// as little as 0.5 where it does not; others of some length mostly stay under 0.7.
+	relatedCurves = 0.7
+)
+
+// curveOffset is the offset, whole frames of the pass, at which the two motion
+// curves correlate best, and how well, a short overlap taken
+// off.
+func (f *fit) curveOffset() (offset int, correlation float64) {
+	conformed := f.reference.conformed(f.stretch)
+	pass := f.pass.curve
+	least := int(leastOverlap * float64(min(len(conformed), len(pass))))
+	correlation = -1
+	shorter := float64(min(len(conformed), len(pass)))
+	most := int(mostOffsetSeconds * f.pass.rate)
+	for k := max(least-len(conformed), -most); k <= min(len(pass)-least, most); k++ {
+		from, to := max(0, -k), min(len(conformed), len(pass)-k)
+		if to-from < max(least, 2) {
+			continue
+		}
+		c := correlate(conformed[from:to], pass[from+k:to+k]) - overlapPrice*(1-float64(to-from)/shorter)
+		if c > correlation+1e-9 {
+			offset, correlation = k, c
+		}
+	}
+	return offset, correlation
+}
+
+// conformed is the curve of a line at the rate of the pass.
+func (l *line) conformed(stretch float64) []float64 {
+	list := make([]float64, int(float64(len(l.curve))*stretch+0.5))
+	for i := range list {
+		list[i] = l.at(float64(i) / stretch)
+	}
+	return list
+}
+
+// correlate is the correlation of two stretches of curve; two that are flat are
+// the same.
+func correlate(a, b []float64) float64 {
+	x, y := append([]float64(nil), a...), append([]float64(nil), b...)
+	normalise(x)
+	normalise(y)
+	if flat(x) && flat(y) {
+		return 1
+	}
+	return product(x, y)
+}
+
+func flat(list []float64) bool {
+	for _, v := range list {
+		if v != 0 {
+			return false
+		}
+	}
+	return true
+}
