@@ -31,6 +31,10 @@ type VideoOptions struct {
 	Codec         Codec  // default H264
 	CRF           int    // H264: 1 (best) to 51; default 18
 	Preset        string // H.264: ultrafast to veryslow; default medium
+	// SoundOf names a clip whose sound is written beside the pictures, which must
+	// be all of that clip's, in step; H.264 only. Empty, or a clip without sound:
+	// no sound.
+	SoundOf string
 }
 
 var presets = map[string]bool{
@@ -65,6 +69,8 @@ func (w VideoOptions) withDefaults() (VideoOptions, error) {
 		return w, fmt.Errorf("size %d×%d is outside 1 to %d", w.Width, w.Height, maxVideoSide)
 	case w.Codec != FFV1 && (w.Width%2 != 0 || w.Height%2 != 0):
 		return w, fmt.Errorf("size %d×%d is odd: %s needs even sides", w.Width, w.Height, w.Codec)
+	case w.SoundOf != "" && w.Codec == FFV1:
+		return w, fmt.Errorf("no sound is written beside %s", w.Codec)
 	case w.CRF < 1 || w.CRF > 51:
 		return w, fmt.Errorf("quality %d is outside 1 to 51", w.CRF)
 	case !presets[w.Preset]:
@@ -110,8 +116,14 @@ func WriteVideo(ctx context.Context, path string, w VideoOptions, next func(fram
 	if err != nil {
 		return err
 	}
+	var sound *soundtrack
+	if w.SoundOf != "" {
+		if sound, err = findSound(ctx, t, w.SoundOf); err != nil {
+			return err
+		}
+	}
 	return writeWhole(ctx, path, func(temporary string) error {
-		count, err := encode(ctx, t, temporary, w, next)
+		count, err := encode(ctx, t, temporary, w, sound, next)
 		if err != nil {
 			return err
 		}
@@ -120,7 +132,7 @@ func WriteVideo(ctx context.Context, path string, w VideoOptions, next func(fram
 }
 
 // encode runs the encoder and feeds it.
-func encode(ctx context.Context, t tools, path string, w VideoOptions, next func(*image.YCbCr) error) (int64, error) {
+func encode(ctx context.Context, t tools, path string, w VideoOptions, sound *soundtrack, next func(*image.YCbCr) error) (int64, error) {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	theirs, ours, err := os.Pipe()
@@ -129,6 +141,9 @@ func encode(ctx context.Context, t tools, path string, w VideoOptions, next func
 	}
 	widenPipe(ours)
 	cmd := encoder(ctx, t, path, w)
+	if sound != nil {
+		cmd = encoderWithSound(ctx, t, path, w, sound)
+	}
 	cmd.Stdin = theirs
 	c, err := startChild(cmd, theirs)
 	if err != nil {
@@ -156,13 +171,17 @@ func encode(ctx context.Context, t tools, path string, w VideoOptions, next func
 }
 
 func encoder(ctx context.Context, t tools, path string, w VideoOptions) *exec.Cmd {
-	in := ffmpeg.Input("pipe:0", ffmpeg.KwArgs{
+	out := ffmpeg.OutputContext(ctx, []*ffmpeg.Stream{rawPictures(w)}, fileURL(path), w.encoding())
+	return compile(ctx, out.OverwriteOutput(out), t.ffmpeg)
+}
+
+// rawPictures is the input that the pictures come in by.
+func rawPictures(w VideoOptions) *ffmpeg.Stream {
+	return ffmpeg.Input("pipe:0", ffmpeg.KwArgs{
 		"nostdin": "", "hide_banner": "", "v": "error", "protocol_whitelist": "pipe,file",
 		"format": "rawvideo", "pixel_format": "yuv420p", "framerate": w.Rate.String(),
 		"video_size": strconv.Itoa(w.Width) + "x" + strconv.Itoa(w.Height),
 	})
-	out := ffmpeg.OutputContext(ctx, []*ffmpeg.Stream{in}, fileURL(path), w.encoding())
-	return compile(ctx, out.OverwriteOutput(out), t.ffmpeg)
 }
 
 // writeFailed marks an error of the pipe to the encoder, as against one of

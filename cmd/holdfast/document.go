@@ -50,7 +50,7 @@ func documentFlags(forms string) []cli.Flag {
 func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 	d := &document[T]{
 		forms: forms, out: c.String("out"), overwrite: c.Bool("overwrite"),
-		take:   taker{quiet: c.Bool("quiet"), stderr: c.App.ErrWriter},
+		take:   taker{first: 1, quiet: c.Bool("quiet"), stderr: c.App.ErrWriter},
 		stdout: c.App.Writer, stderr: c.App.ErrWriter,
 	}
 	i := slices.IndexFunc(forms, func(f form[T]) bool { return f.name == c.String("as") })

@@ -28,6 +28,7 @@ const sheetFileHint = "make it again with: holdfast sheet --as json CLIP"
 // A taker gets the sheet of a clip, or of a sheet made before.
 type taker struct {
 	fps    extract.Rate // at which clips are counted; none: their own
+	first  int          // number of their first frame
 	house  *sheet.House
 	quiet  bool
 	stderr io.Writer
@@ -41,8 +42,13 @@ func (t *taker) take(ctx context.Context, path string) (*sheet.Sheet, error) {
 	if isSheetFile(path) {
 		return readSheet(path)
 	}
+	return t.measure(ctx, path)
+}
+
+// measure measures a clip.
+func (t *taker) measure(ctx context.Context, path string) (*sheet.Sheet, error) {
 	j := &sheetJob{
-		clip: path, quiet: t.quiet, first: 1, metres: sheet.DefaultFigureHeight, house: t.house,
+		clip: path, quiet: t.quiet, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
 		read: extract.Options{FPS: t.fps}, stderr: t.stderr,
 	}
 	m, err := j.measure(ctx)
