@@ -25,6 +25,7 @@ type Clip struct {
 	Sound       bool
 	Codec       string // ffmpeg's name of the codec
 	PixelFormat string // ffmpeg's name of the stored pixel format; may be empty
+	Matrix      Matrix // of the frames that Next gives
 
 	Sequence bool
 	First    int64 // number of a sequence's first picture; 0 for files
@@ -54,7 +55,7 @@ func describe(in input, p probed, area int) (Clip, []string) {
 	c := Clip{
 		Path: in.path, Name: in.name,
 		Width: g.width, Height: g.height, Work: workSize(g.width, g.height, area),
-		Sound: p.sound(), Codec: v.Codec, PixelFormat: v.PixelFormat,
+		Sound: p.sound(), Codec: v.Codec, PixelFormat: v.PixelFormat, Matrix: matrixOf(v),
 		ClaimedDuration: claimedDuration(p, v),
 	}
 	if n, err := strconv.ParseInt(v.FrameCount, 10, 64); err == nil && n > 0 {

@@ -12,7 +12,7 @@ import (
 
 // probeFields is what is asked about a file. No tags but one: they are
 // strangers' text of any length.
-const probeFields = "stream=index,codec_type,codec_name,width,height,pix_fmt,sample_aspect_ratio,field_order,color_transfer," +
+const probeFields = "stream=index,codec_type,codec_name,width,height,pix_fmt,sample_aspect_ratio,field_order,color_transfer,color_space," +
 	"r_frame_rate,avg_frame_rate,time_base,start_time,duration,nb_frames" +
 	":stream_disposition=attached_pic:stream_tags=alpha_mode,DURATION:stream_side_data=rotation" +
 	":format=format_name,start_time,duration"
@@ -38,6 +38,7 @@ type probedStream struct {
 	PixelAspect string `json:"sample_aspect_ratio"`
 	FieldOrder  string `json:"field_order"`
 	Transfer    string `json:"color_transfer"`
+	ColorSpace  string `json:"color_space"`
 	RealRate    string `json:"r_frame_rate"`
 	AverageRate string `json:"avg_frame_rate"`
 	TimeBase    string `json:"time_base"`

@@ -127,7 +127,9 @@ func (o *Overlay) lines(p pen, at image.Point, up bool, styles []style, lines []
 // NumberDigits is how many digits a frame's number has at least in a plate.
 const NumberDigits = 4
 
-func frameNumber(n int) string {
+// FrameNumber writes the number of a frame as it is drawn and as files are named
+// by it.
+func FrameNumber(n int) string {
 	if n < 0 {
 		return fmt.Sprintf("-%0*d", NumberDigits, -n)
 	}
@@ -137,7 +139,7 @@ func frameNumber(n int) string {
 // drawPlate writes the frame's number and its beat in the upper left corner.
 func (o *Overlay) drawPlate(p pen, n int) {
 	styles := []style{o.style(true, 20), o.style(false, 12)}
-	o.lines(p, image.Pt(o.px(8), o.px(8)), false, styles, []string{frameNumber(n), o.beatWords(n)})
+	o.lines(p, image.Pt(o.px(8), o.px(8)), false, styles, []string{FrameNumber(n), o.beatWords(n)})
 }
 
 // beatWords names the beat of a frame and how far it is.

@@ -97,7 +97,7 @@ func TestOverlayWords(t *testing.T) {
 		}
 	}
 	for n, want := range map[int]string{1: "0001", 99999: "99999", -3: "-0003"} {
-		if got := frameNumber(n); got != want {
+		if got := FrameNumber(n); got != want {
 			t.Errorf("%d: %q, want %q", n, got, want)
 		}
 	}
