@@ -88,7 +88,7 @@ func (s set) ours() func(name string) bool {
 				return true
 			}
 		}
-		return s.isGround(name)
+		return name == s.stem+pageSuffix || s.isGround(name)
 	}
 }
 

@@ -13,7 +13,6 @@ import (
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
 	"holdfast/motion"
-	"holdfast/motion/strip"
 	"holdfast/sheet"
 )
 
@@ -27,7 +26,8 @@ func sheetCommand() *cli.Command {
 			"before a name that starts with a dash.",
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, notes (a CSV of them), vtt"},
-			&cli.StringFlag{Name: "out", Usage: "also write every form, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
+			&cli.StringFlag{Name: "out", Usage: "also write every form, a page to look at in a browser, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
+			&cli.BoolFlag{Name: "link-clip", DisableDefaultText: true, Usage: "let the page of --out play the clip from where it is instead of holding a small copy"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`, such as 24, 23.976 or 30000/1001; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
@@ -54,6 +54,7 @@ type sheetJob struct {
 	clip           string
 	as             format
 	out            string
+	linkClip       bool // the page plays the clip itself
 	overwrite      bool
 	quiet          bool
 	first          int
@@ -70,7 +71,7 @@ type sheetJob struct {
 // newSheetJob checks everything that can be checked without the clip.
 func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	j := &sheetJob{
-		out: c.String("out"), overwrite: c.Bool("overwrite"), quiet: c.Bool("quiet"),
+		out: c.String("out"), linkClip: c.Bool("link-clip"), overwrite: c.Bool("overwrite"), quiet: c.Bool("quiet"),
 		first: c.Int("first-frame"), from: c.String("from"), to: c.String("to"),
 		metres: c.Float64("figure-height"),
 		stdout: c.App.Writer, stderr: c.App.ErrWriter,
@@ -87,6 +88,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	}
 	if j.overwrite && j.out == "" {
 		return nil, usage("--overwrite goes with --out", "say where with --out DIR")
+	}
+	if j.linkClip && j.out == "" {
+		return nil, usage("--link-clip goes with --out", "say where with --out DIR")
 	}
 	if j.first < -maxFirst || j.first > maxFirst {
 		return nil, usage(fmt.Sprintf("--first-frame %d is out of range", j.first),
@@ -157,7 +161,7 @@ func (j *sheetJob) run(ctx context.Context) error {
 	if err := j.remarks.into(s); err != nil {
 		return err
 	}
-	if err := j.put(ctx, s, m.Strips()); err != nil {
+	if err := j.put(ctx, s, m); err != nil {
 		return err
 	}
 	return failOn(j.failOn, s)
@@ -248,7 +252,7 @@ func (j *sheetJob) expected(clip extract.Clip) int64 {
 // put prints the sheet, and writes the set if one is wanted. The set is ready
 // before anything is printed and moves to its place after, so that a failure
 // of either leaves no file.
-func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet, strips []*strip.Strip) error {
+func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet, m *assemble.Measured) error {
 	if j.out == "" {
 		return j.print(ctx, s)
 	}
@@ -258,7 +262,10 @@ func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet, strips []*strip.Stri
 		return err
 	}
 	defer folder.Discard()
-	if err := files.fill(ctx, folder, s, strips); err != nil {
+	if err := files.fill(ctx, folder, s, m.Strips()); err != nil {
+		return err
+	}
+	if err := j.writePage(ctx, folder, s, m); err != nil {
 		return err
 	}
 	if err := j.print(ctx, s); err != nil {

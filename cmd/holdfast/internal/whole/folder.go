@@ -3,10 +3,12 @@
 package whole
 
 import (
+	"bufio"
 	"context"
 	"crypto/rand"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -105,16 +107,29 @@ func (f *Folder) makeParents(dir string) error {
 
 // Write adds a file and waits until it is on the disk. Errors are *Error.
 func (f *Folder) Write(name string, data []byte) error {
-	file, err := os.OpenFile(filepath.Join(f.temp, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	return f.WriteFrom(name, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
+// WriteFrom adds a file that write fills, and waits until it is on the disk.
+// Errors are *Error.
+func (f *Folder) WriteFrom(name string, write func(io.Writer) error) error {
+	file, err := os.OpenFile(f.Scratch(name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err == nil {
-		_, err = file.Write(data)
-		err = errors.Join(err, file.Sync(), file.Close())
+		w := bufio.NewWriter(file)
+		err = errors.Join(write(w), w.Flush(), file.Sync(), file.Close())
 	}
 	if err != nil {
 		return &Error{filepath.Join(f.final, name), err}
 	}
 	return nil
 }
+
+// Scratch is the path of a file in the folder while it is being filled, for
+// what others write there. What is no result must go before Commit.
+func (f *Folder) Scratch(name string) string { return filepath.Join(f.temp, name) }
 
 // Commit moves the folder to its place. What stands there already is kept and
 // the error wraps fs.ErrExist, unless ours is given and says of every name in

@@ -1,0 +1,90 @@
+// Package page makes one HTML page of a beat sheet: the clip to step through,
+// and under it, on one time axis, all that the sheet says. A sheet and media
+// come in as numbers and bytes, a page that needs nothing else goes out.
+package page
+
+import (
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"io"
+
+	"holdfast/sheet"
+)
+
+// A Page is everything that is shown.
+type Page struct {
+	Sheet  *sheet.Sheet
+	Video  Video
+	Thumbs map[int][]byte // JPEG pictures by frame number
+}
+
+// A Video is what the page plays: frame n of the sheet is its frame
+// n - Clip.FirstFrame + Before.
+type Video struct {
+	Width, Height int       // pixels, for the page to keep room
+	MP4           io.Reader // the video itself, to be embedded; or
+	Link          string    // a URL of it, relative to the page or whole
+	Before        int       // frames of it that come before the first one measured
+}
+
+//go:embed parts/page.html
+var pageHTML string
+
+//go:embed parts/page.css
+var pageCSS string
+
+//go:embed parts/page.js
+var pageJS string
+
+var pageTemplate = template.Must(template.New("page").Parse(pageHTML))
+
+// afterProxy ends the page after the video, which comes last so that everything
+// else shows before it is read.
+const afterProxy = "</script>\n</body>\n</html>\n"
+
+// Write writes the page. All text in it is escaped for the place it stands in.
+func (p *Page) Write(w io.Writer) error {
+	if err := p.Sheet.Check(); err != nil {
+		return err
+	}
+	if err := pageTemplate.Execute(w, p.view()); err != nil {
+		return fmt.Errorf("page of %s: %w", sheet.Visible(p.Sheet.Clip.Name), err)
+	}
+	if p.Video.MP4 == nil {
+		_, err := io.WriteString(w, "</body>\n</html>\n")
+		return err
+	}
+	if _, err := io.WriteString(w, `<script type="text/plain" id="proxy">`); err != nil {
+		return err
+	}
+	enc := base64.NewEncoder(base64.StdEncoding, w)
+	if _, err := io.Copy(enc, p.Video.MP4); err != nil {
+		return err
+	}
+	if err := enc.Close(); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, afterProxy)
+	return err
+}
+
+// policy lets the page's own script, style, pictures and video in and nothing
+// else (W3C Content Security Policy Level 3): no other script runs, whatever a
+// name holds, and nothing is asked of any network.
+func (p *Page) policy() string {
+	media := "blob:"
+	if p.Video.Link != "" {
+		media = "'self' file:"
+	}
+	return fmt.Sprintf("default-src 'none'; script-src '%s'; style-src '%s'; img-src data:; media-src %s; base-uri 'none'; form-action 'none'",
+		fingerprint(pageJS), fingerprint(pageCSS), media)
+}
+
+// fingerprint names a script or style by its content.
+func fingerprint(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
+}

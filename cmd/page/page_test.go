@@ -1,0 +1,130 @@
+package page
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"holdfast/sheet"
+)
+
+// sample is a clip of 48 frames from 101 on, with two beats and one of most
+// other things.
+func sample() *sheet.Sheet {
+	s := &sheet.Sheet{
+		Tool: sheet.Tool{Name: "holdfast", Version: "test"},
+		Clip: sheet.Clip{
+			Name: "walk.mp4", Width: 320, Height: 180, FPS: sheet.Rate{Num: 24, Den: 1}, Frames: 48, FirstFrame: 101,
+			SHA256: strings.Repeat("0", 64),
+		},
+		Settings: map[string]any{},
+		Shots:    []sheet.Shot{{Start: 101, End: 148, Camera: sheet.Camera{Kind: "still", Zoom: 1}}},
+		Figures:  []sheet.Figure{{Shot: 1, Start: 101, End: 148, Height: 90}},
+		Beats: []sheet.Beat{
+			sheet.NewHold(1, 0, 101, 120, sheet.HoldFrozen),
+			sheet.NewMove(1, 0, 121, 148, 130, 1),
+		},
+		Contacts: []sheet.Contact{{Shot: 1, Figure: 1, Start: 101, End: 140, State: sheet.StateSlide, X: 100, Y: 150, SlipPx: 9, SlipShare: 0.1}},
+		Flights:  []sheet.Flight{{Shot: 1, Figure: 1, Start: 141, End: 146, RisePx: 9, RiseShare: 0.1}},
+		Notes: []sheet.Note{{
+			ID: 1, Kind: "slide", Start: 101, End: 140, Weight: sheet.WeightFix, Text: "the foot slides", Measured: map[string]any{},
+		}},
+		Remarks: []sheet.Remark{{Start: 110, End: 112, Text: "longer hold here"}},
+	}
+	for range s.Clip.Frames {
+		s.Curve.Motion = append(s.Curve.Motion, 0)
+		s.Curve.Camera = append(s.Curve.Camera, [4]float64{0, 0, 0, 1})
+	}
+	s.Complete()
+	return s
+}
+
+func written(t *testing.T, p *Page) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := p.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestPageHoldsAllOfTheSheet(t *testing.T) {
+	html := written(t, &Page{Sheet: sample(), Video: Video{Width: 320, Height: 180, MP4: strings.NewReader("video")}, Thumbs: map[int][]byte{110: []byte("jpeg")}})
+	for _, want := range []string{
+		"beat 1: frozen hold, frames 101–120, 20 long", "beat 2: move, frames 121–148, 28 long, peak at 130",
+		"contact 1: slide", "flight 1, frames 141–146", "shot 1, frames 101–148, camera still",
+		"the foot slides", "longer hold here", "data:image/jpeg;base64,anBlZw==",
+		base64.StdEncoding.EncodeToString([]byte("video")) + "</script>",
+	} {
+		if !strings.Contains(html, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// Browsers hash what stands between the tags (W3C Content Security Policy).
+func TestPolicyNamesTheScriptAndStyle(t *testing.T) {
+	html := written(t, &Page{Sheet: sample(), Video: Video{MP4: strings.NewReader("")}})
+	for tag, pattern := range map[string]string{"script": `(?s)<script>(.*?)</script>`, "style": `(?s)<style>(.*?)</style>`} {
+		found := regexp.MustCompile(pattern).FindAllStringSubmatch(html, -1)
+		if len(found) != 1 {
+			t.Fatalf("%d of %s", len(found), tag)
+		}
+		want := fmt.Sprintf("%s-src &#39;sha256-%s&#39;", tag, strings.ReplaceAll(base64.StdEncoding.EncodeToString(sum(found[0][1])), "+", "&#43;"))
+		if !strings.Contains(html, want) {
+			t.Errorf("the policy has no %s", want)
+		}
+	}
+	if strings.Contains(html, " style=") || strings.Contains(html, "https://") {
+		t.Error("there are styles or addresses that the policy forbids")
+	}
+}
+
+func sum(s string) []byte { h := sha256.Sum256([]byte(s)); return h[:] }
+
+func TestNamesAndTextsAreEscaped(t *testing.T) {
+	const evil = `</script><img src=x onerror=alert(1)>"'` + "`{{.}}‮"
+	s := sample()
+	s.Clip.Name, s.Clip.Warnings = evil+".mp4", []string{evil}
+	s.Notes[0].Text, s.Remarks[0].Text, s.Notes[0].Kind = evil, evil, "odd"
+	s.Complete()
+	html := written(t, &Page{Sheet: s, Video: Video{Link: "../" + evil}})
+	if strings.Contains(html, "<img") || strings.Contains(html, "‮") {
+		t.Error("text of the sheet came through as it is")
+	}
+	if n := strings.Count(html, "</script>"); n != 2 {
+		t.Errorf("%d scripts end", n)
+	}
+}
+
+func TestItemsThatOverlapLieBelowEachOther(t *testing.T) {
+	r := itemRow(sample(), "x", "x", []item{{Start: 110, End: 120}, {Start: 101, End: 110}, {Start: 111, End: 112}, {Start: 121, End: 122}})
+	var lanes []int
+	for _, i := range r.Items {
+		lanes = append(lanes, i.Lane)
+	}
+	if want := []int{0, 1, 0, 0}; fmt.Sprint(lanes) != fmt.Sprint(want) || r.Lanes != 2 {
+		t.Errorf("lanes %v of %d, want %v", lanes, r.Lanes, want)
+	}
+	if x, w := r.Items[1].X(), r.Items[1].W(); x != "18.7500%" || w != "22.9167%" {
+		t.Errorf("frames 110–120 of 48 from 101 are at %s, %s wide", x, w)
+	}
+}
+
+func TestThumbFramesAreFewEnough(t *testing.T) {
+	s := sample()
+	if got := fmt.Sprint(ThumbFrames(s)); got != "[110 130]" {
+		t.Errorf("thumbnails of %s", got)
+	}
+	s.Beats = nil
+	for i := range 1000 {
+		s.Beats = append(s.Beats, sheet.NewHold(1, 0, 10*i, 10*i+9, sheet.HoldFrozen))
+	}
+	if got := ThumbFrames(s); len(got) != maxThumbs || got[0] != 4 || got[maxThumbs-1] < 9900 {
+		t.Errorf("%d thumbnails from %d to %d", len(got), got[0], got[len(got)-1])
+	}
+}

@@ -1,0 +1,257 @@
+"use strict";
+
+const $ = (id) => document.getElementById(id);
+const data = JSON.parse($("data").textContent);
+const rate = data.num / data.den; // frames a second
+const last = data.first + data.frames - 1;
+const clip = $("clip");
+
+/* The player. It stands in the middle of a frame's time, so that no rounding
+   shows a neighbour of it. */
+
+let frame = data.first; // that is shown, in the sheet's numbering
+let wanted = null; // frame to go to once the player has got to the one before
+
+const timeOf = (n) => (n - data.first + data.before + 0.5) / rate;
+const frameAt = (time) => within(Math.floor(time * rate + 0.001) - data.before + data.first);
+const within = (n) => Math.min(Math.max(n, data.first), last);
+
+function go(n) {
+	clip.pause();
+	show(within(Math.round(n)));
+	wanted = frame;
+	if (!clip.seeking) seekWanted();
+}
+
+function seekWanted() {
+	if (wanted === null) return;
+	clip.currentTime = timeOf(wanted);
+	wanted = null;
+}
+
+function show(n) {
+	frame = n;
+	if (document.activeElement !== $("frame")) $("frame").value = n;
+	for (const then of onFrame) then(n);
+}
+const onFrame = [];
+
+function follow() {
+	const tell = (time) => {
+		if (clip.paused || clip.seeking) return;
+		const n = frameAt(time);
+		const end = last - data.first + data.before + 1;
+		if (time * rate >= end) return ended();
+		show(n);
+	};
+	if (clip.requestVideoFrameCallback) {
+		const next = (_, of) => { tell(of.mediaTime); clip.requestVideoFrameCallback(next); };
+		clip.requestVideoFrameCallback(next);
+		return;
+	}
+	const next = () => { tell(clip.currentTime); requestAnimationFrame(next); };
+	requestAnimationFrame(next);
+}
+
+function ended() {
+	if (!$("again").checked) return go(last);
+	show(data.first);
+	clip.currentTime = timeOf(data.first);
+	clip.play();
+}
+
+function playOrStop() {
+	if (!clip.paused) return go(frame);
+	if (frame === last) clip.currentTime = timeOf(data.first);
+	clip.play();
+}
+
+function loadProxy() {
+	const text = $("proxy");
+	if (!text) return;
+	const raw = atob(text.textContent);
+	const bytes = new Uint8Array(raw.length);
+	for (let i = 0; i < raw.length; i++) bytes[i] = raw.charCodeAt(i);
+	text.remove();
+	clip.src = URL.createObjectURL(new Blob([bytes], { type: "video/mp4" }));
+}
+
+clip.addEventListener("seeked", seekWanted);
+clip.addEventListener("loadeddata", () => { go(frame); }, { once: true });
+clip.addEventListener("ended", ended);
+clip.addEventListener("error", () => {
+	$("trouble").textContent = "This browser does not play the clip. All the rest of the page works without it.";
+	$("trouble").hidden = false;
+});
+for (const event of ["play", "pause"]) {
+	clip.addEventListener(event, () => {
+		$("play").textContent = clip.paused ? "Play" : "Stop";
+		$("play").setAttribute("aria-pressed", String(!clip.paused));
+	});
+}
+
+/* Buttons and keys. */
+
+const before = (list, n) => list.filter((s) => s < n).at(-1) ?? data.first;
+const after = (list, n) => list.find((s) => s > n) ?? last;
+
+const press = (id, act) => $(id).addEventListener("click", act);
+press("play", playOrStop);
+press("back", () => go(frame - 1));
+press("on", () => go(frame + 1));
+press("beat-back", () => go(before(data.stops, frame)));
+press("beat-on", () => go(after(data.stops, frame)));
+clip.addEventListener("click", playOrStop);
+$("speed").addEventListener("change", () => { clip.playbackRate = Number($("speed").value); });
+$("frame").addEventListener("change", () => { if ($("frame").value !== "") go($("frame").valueAsNumber); });
+
+const keys = {
+	" ": playOrStop,
+	ArrowLeft: (e) => go(frame - (e.shiftKey ? 10 : 1)),
+	ArrowRight: (e) => go(frame + (e.shiftKey ? 10 : 1)),
+	PageUp: () => go(before(data.stops, frame)),
+	PageDown: () => go(after(data.stops, frame)),
+	Home: () => go(data.first),
+	End: () => go(last),
+};
+
+document.addEventListener("keydown", (e) => {
+	if (e.ctrlKey || e.altKey || e.metaKey || e.target.matches("input, select, textarea")) return;
+	if (e.key === " " && e.target.matches("button, summary")) return;
+	if (e.target.matches("g[data-go]") && keyOnRow(e)) { e.preventDefault(); return; }
+	const act = keys[e.key];
+	if (!act) return;
+	e.preventDefault();
+	act(e);
+});
+
+/* Whatever has a frame can be clicked. */
+
+document.addEventListener("click", (e) => {
+	const thing = e.target.closest("[data-go]");
+	if (thing) go(Number(thing.dataset.go));
+});
+
+function keyOnRow(e) {
+	if (e.key === "Enter" || e.key === " ") { go(Number(e.target.dataset.go)); return true; }
+	const step = { ArrowLeft: -1, ArrowRight: 1 }[e.key];
+	if (!step || e.shiftKey) return false;
+	const things = [...e.target.closest("svg.row").querySelectorAll("g[data-go]:not([hidden])")];
+	const next = things[things.indexOf(e.target) + step];
+	if (!next) return true;
+	e.target.setAttribute("tabindex", -1);
+	next.setAttribute("tabindex", 0);
+	next.focus();
+	next.scrollIntoView({ block: "nearest", inline: "nearest" });
+	go(Number(next.dataset.go));
+	return true;
+}
+
+/* The axis. */
+
+const scroll = $("scroll"), inner = $("inner");
+let zoom = 1;
+const share = (n) => (n - data.first) / data.frames;
+
+function setZoom(z) {
+	const most = Math.max(1, data.frames * 24 / scroll.clientWidth);
+	zoom = Math.min(Math.max(z, 1), most);
+	inner.style.width = `${100 * zoom}%`;
+	layOut();
+	reveal(true);
+}
+
+function layOut() {
+	drawRuler();
+	thinPictures();
+	moveNow();
+}
+
+function drawRuler() {
+	const room = 64 / inner.clientWidth * data.frames; // frames that a number takes
+	const steps = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000];
+	const step = steps.find((s) => s >= room) ?? 100000;
+	const marks = [];
+	for (let n = Math.ceil(data.first / step) * step; n <= last; n += step) marks.push(n);
+	$("ruler").replaceChildren(...marks.flatMap((n) => {
+		const x = `${100 * share(n)}%`;
+		return [make("line", { x1: x, x2: x, y1: 14, y2: 22 }), make("text", { x, y: 13, dx: 2 }, n)];
+	}));
+}
+
+function make(name, attributes, text) {
+	const e = document.createElementNS("http://www.w3.org/2000/svg", name);
+	for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, v);
+	if (text !== undefined) e.textContent = text;
+	return e;
+}
+
+/* Pictures that would lie on another are left out until the axis is wider. */
+function thinPictures() {
+	let free = -Infinity;
+	for (const p of document.querySelectorAll(".picture")) {
+		const x = share(Number(p.dataset.start)) * inner.clientWidth;
+		const fits = x >= free;
+		p.toggleAttribute("hidden", !fits);
+		if (fits) free = x + p.firstElementChild.width.baseVal.value + 3;
+	}
+}
+
+function moveNow() {
+	$("now").style.transform = `translateX(${(share(frame) + 0.5 / data.frames) * inner.clientWidth}px)`;
+}
+
+function reveal(centre) {
+	const x = share(frame) * inner.clientWidth, from = scroll.scrollLeft, width = scroll.clientWidth;
+	if (centre || x < from || x > from + width - 30) scroll.scrollLeft = x - width * (centre ? 0.5 : 0.1);
+}
+
+press("wider", () => setZoom(zoom * 1.6));
+press("narrower", () => setZoom(zoom / 1.6));
+press("fit", () => setZoom(1));
+new ResizeObserver(layOut).observe(inner);
+window.addEventListener("beforeprint", () => setZoom(1));
+
+const frameUnder = (e) => {
+	const box = inner.getBoundingClientRect();
+	return within(data.first + Math.floor((e.clientX - box.left) / box.width * data.frames));
+};
+inner.addEventListener("pointerdown", (e) => {
+	if (e.button !== 0 || e.target.closest("[data-go]")) return;
+	if (e.pointerType === "mouse") inner.setPointerCapture(e.pointerId);
+	go(frameUnder(e));
+});
+inner.addEventListener("pointermove", (e) => { if (inner.hasPointerCapture(e.pointerId)) go(frameUnder(e)); });
+
+onFrame.push(moveNow, () => reveal(false));
+
+/* Where one is. */
+
+const beats = [...document.querySelectorAll("#row-beats-0 g, [id^=row-beats-] g")];
+const notes = [...document.querySelectorAll("#note-list button")];
+const covers = (e, n) => Number(e.dataset.start) <= n && n <= Number(e.dataset.end);
+
+onFrame.push((n) => {
+	const beat = beats.find((e) => covers(e, n));
+	$("beat").textContent = beat ? beat.getAttribute("aria-label") : "";
+	for (const e of notes) e.classList.toggle("here", covers(e, n));
+});
+
+/* Which notes show. */
+
+function filterNotes() {
+	const weights = { fix: $("want-fix").checked, look: $("want-look").checked };
+	const kind = $("want-kind").value;
+	let shown = 0;
+	for (const e of document.querySelectorAll("#note-list li")) {
+		e.hidden = !(weights[e.dataset.weight] && (kind === "" || kind === e.dataset.kind));
+		if (!e.hidden) shown++;
+	}
+	$("count").textContent = shown === notes.length ? shown : `${shown} of ${notes.length}`;
+}
+if (notes.length > 0) for (const id of ["want-fix", "want-look", "want-kind"]) $(id).addEventListener("change", filterNotes);
+
+follow();
+show(frame);
+layOut();
+document.addEventListener("DOMContentLoaded", loadProxy);

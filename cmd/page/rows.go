@@ -1,0 +1,260 @@
+package page
+
+import (
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"math"
+	"slices"
+	"strings"
+
+	"holdfast/sheet"
+)
+
+// span words frames: "frame 43", "frames 43–51".
+func span(start, end int) string {
+	if start == end {
+		return fmt.Sprintf("frame %d", start)
+	}
+	return fmt.Sprintf("frames %d–%d", start, end)
+}
+
+// who names a figure at the end of what is said of it; figure 0 is the whole
+// picture.
+func who(figure int) string {
+	if figure == 0 {
+		return ""
+	}
+	return fmt.Sprintf("figure %d", figure)
+}
+
+// said joins parts with commas, without the empty ones.
+func said(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), ", ")
+}
+
+func beatWords(b sheet.Beat) string {
+	if b.Hold != "" {
+		return b.Hold + " hold"
+	}
+	return b.Kind
+}
+
+// beatRows are the holds and moves: one row for the picture as a whole, and one
+// for each figure that has beats of its own, counted within its shot.
+func beatRows(s *sheet.Sheet) []row {
+	var rows [][]item
+	place := map[[2]int]int{} // shot and figure: which row
+	next := map[int]int{}     // shot: the row of its next figure
+	for _, b := range s.Beats {
+		key := [2]int{b.Shot, b.Figure}
+		k, ok := place[key]
+		if !ok {
+			if b.Figure > 0 {
+				next[b.Shot]++
+				k = next[b.Shot]
+			}
+			place[key] = k
+		}
+		for len(rows) <= k {
+			rows = append(rows, nil)
+		}
+		rows[k] = append(rows[k], beatItem(b))
+	}
+	var list []row
+	for k, items := range rows {
+		name := "Holds and moves"
+		if k > 0 {
+			name = fmt.Sprintf("Figure %d of its shot", k)
+		}
+		list = append(list, itemRow(s, fmt.Sprintf("beats-%d", k), name, items))
+	}
+	return list
+}
+
+// beatItem draws a hold as a bar and a move as a hill with its top at the peak,
+// as high as the move is big.
+func beatItem(b sheet.Beat) item {
+	i := item{
+		Start: b.Start, End: b.End, Class: "move", Label: fmt.Sprint(b.Frames),
+		Text: said(fmt.Sprintf("beat %d: %s", b.ID, beatWords(b)), span(b.Start, b.End), fmt.Sprintf("%d long", b.Frames), who(b.Figure)),
+	}
+	if b.Kind == sheet.KindHold {
+		i.Class = "hold " + b.Hold
+		return i
+	}
+	if b.Peak == nil || b.Size == nil {
+		return i
+	}
+	// Even a small move is seen: its hill is at least a quarter high.
+	const least = 25
+	top := 100 - least - (100-least)**b.Size
+	at := 100 * (float64(*b.Peak-b.Start) + 0.5) / float64(b.Frames)
+	i.Shape = fmt.Sprintf("M0 100L%.1f %.1fL100 100Z", at, top)
+	i.At = *b.Peak
+	i.Text = said(i.Text, fmt.Sprintf("peak at %d", *b.Peak))
+	return i
+}
+
+// curveRow is the motion curve with a mark for each move's peak.
+func curveRow(s *sheet.Sheet) row {
+	r := row{ID: "curve", Name: "Motion", Frames: s.Clip.Frames, Tall: 64}
+	// The largest steps are jumps of a frame or two, which would press the rest
+	// flat: the curve is cut off above the 99th of a hundred.
+	sorted := slices.Sorted(slices.Values(s.Curve.Motion))
+	if len(sorted) == 0 {
+		return r
+	}
+	top := sorted[(len(sorted)-1)*99/100]
+	if top == 0 {
+		top = max(sorted[len(sorted)-1], 1e-9)
+	}
+	var b strings.Builder
+	for i, v := range s.Curve.Motion {
+		fmt.Fprintf(&b, "%c%.1f %.1f", "ML"[min(i, 1)], float64(i)+0.5, 98-94*math.Min(v/top, 1))
+	}
+	r.Line = b.String()
+	for _, beat := range s.Beats {
+		if beat.Peak != nil {
+			r.Items = append(r.Items, item{
+				Start: *beat.Peak, End: *beat.Peak, At: *beat.Peak, Class: "peak", clip: &s.Clip,
+				Text: fmt.Sprintf("peak of beat %d, frame %d", beat.ID, *beat.Peak),
+			})
+		}
+	}
+	return r
+}
+
+func exposure(s *sheet.Sheet) (list []item) {
+	for _, e := range s.Exposure {
+		list = append(list, item{
+			Start: e.Start, End: e.End, Class: "plain", Label: e.Pattern,
+			Text: said(e.Pattern, span(e.Start, e.End), fmt.Sprintf("%.3g frames a drawing", e.FramesPerDrawing), who(e.Figure)),
+		})
+	}
+	return list
+}
+
+func contacts(s *sheet.Sheet) (list []item) {
+	for _, c := range s.Contacts {
+		i := item{
+			Start: c.Start, End: c.End, Class: c.State,
+			Text: said(fmt.Sprintf("contact %d: %s", c.ID, c.State), span(c.Start, c.End), who(c.Figure)),
+		}
+		if c.State == sheet.StateSlide {
+			i.At, _ = c.Slide()
+			i.Label = fmt.Sprintf("slides %.0f %%", 100*math.Abs(c.SlipShare))
+			i.Text = said(i.Text, fmt.Sprintf("slips %.1f pixels, %.1f %% of the figure's height", c.SlipPx, 100*c.SlipShare))
+		}
+		list = append(list, i)
+	}
+	return list
+}
+
+func flights(s *sheet.Sheet) (list []item) {
+	for _, f := range s.Flights {
+		list = append(list, item{
+			Start: f.Start, End: f.End, Class: "flight", Label: fmt.Sprint(f.Frames), Shape: "M0 100Q50 -80 100 100Z",
+			Text: said(fmt.Sprintf("flight %d", f.ID), span(f.Start, f.End), fmt.Sprintf("%d long", f.Frames),
+				fmt.Sprintf("rises %.1f %% of the figure's height", 100*f.RiseShare), who(f.Figure)),
+		})
+	}
+	for _, i := range s.Impacts {
+		n := min(max(int(math.Round(i.Frame)), s.Clip.FirstFrame), s.Clip.Last())
+		list = append(list, item{Start: n, End: n, At: n, Class: "impact", Shape: "M0 0L50 100L100 0Z", Text: said(fmt.Sprintf("impact at frame %.1f", i.Frame), who(i.Figure))})
+	}
+	return list
+}
+
+func cameras(s *sheet.Sheet) (list []item) {
+	for _, t := range s.Shots {
+		begins := ""
+		if t.Join != nil {
+			begins = "after a " + t.Join.Kind
+		} else if t.ID > 1 {
+			begins = "after a cut"
+		}
+		list = append(list, item{
+			Start: t.Start, End: t.End, Class: "shot", Label: t.Camera.Kind,
+			Text: said(fmt.Sprintf("shot %d", t.ID), span(t.Start, t.End), begins, "camera "+t.Camera.Kind),
+		})
+	}
+	return list
+}
+
+func notes(s *sheet.Sheet) (list []item) {
+	for _, n := range s.Notes {
+		list = append(list, item{
+			Start: n.Start, End: n.End, Class: "note " + n.Weight, Label: n.Kind,
+			Text: fmt.Sprintf("note %d, %s: %s (%s)", n.ID, n.Weight, sheet.Visible(n.Text), span(n.Start, n.End)),
+		})
+	}
+	return list
+}
+
+func remarks(s *sheet.Sheet) (list []item) {
+	for _, r := range s.Remarks {
+		text := sheet.Visible(r.Text)
+		list = append(list, item{Start: r.Start, End: r.End, Class: "remark", Label: text, Text: said(span(r.Start, r.End)) + ": " + text})
+	}
+	return list
+}
+
+// maxThumbs bounds the thumbnails of a page; at some five kilobytes each they
+// are most of it.
+const maxThumbs = 240
+
+// thumbTall is the height at which thumbnails show, pixels.
+const thumbTall = 54
+
+// ThumbFrames names the frames to have thumbnails of: the middle of each hold,
+// the peak of each move, and of too many an even choice.
+func ThumbFrames(s *sheet.Sheet) []int {
+	var list []int
+	for _, b := range s.Beats {
+		list = append(list, thumbFrame(b))
+	}
+	slices.Sort(list)
+	list = slices.Compact(list)
+	if len(list) <= maxThumbs {
+		return list
+	}
+	var chosen []int
+	for i := range maxThumbs {
+		chosen = append(chosen, list[i*len(list)/maxThumbs])
+	}
+	return chosen
+}
+
+func thumbFrame(b sheet.Beat) int {
+	if b.Peak != nil {
+		return *b.Peak
+	}
+	return (b.Start + b.End) / 2
+}
+
+// pictures is the row of thumbnails, each where its beat begins.
+func (p *Page) pictures() row {
+	s := p.Sheet
+	r := row{ID: "pictures", Name: "Pictures", Tall: thumbTall + 20, Frames: s.Clip.Frames}
+	wide := thumbTall * s.Clip.Width / s.Clip.Height
+	seen := map[int]bool{}
+	for _, b := range s.Beats {
+		n := thumbFrame(b)
+		jpeg, ok := p.Thumbs[n]
+		if !ok || seen[n] {
+			continue
+		}
+		seen[n] = true
+		r.Pictures = append(r.Pictures, picture{
+			item: item{
+				Start: b.Start, End: b.End, At: n, Label: fmt.Sprint(n), clip: &s.Clip,
+				Text: said(fmt.Sprintf("picture of frame %d", n), beatWords(b)),
+			},
+			URL:   template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(jpeg)),
+			Width: max(wide, 20), Height: thumbTall,
+		})
+	}
+	slices.SortStableFunc(r.Pictures, func(a, b picture) int { return a.Start - b.Start })
+	return r
+}

@@ -1,0 +1,115 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+	"strings"
+
+	"holdfast/sheet"
+)
+
+// A view is what the template shows.
+type view struct {
+	Policy   string
+	CSS      template.CSS
+	JS       template.JS
+	Name     string // the clip's
+	Stem     string // of files that are saved from the page
+	Facts    []string
+	Warnings []string
+	Clip     sheet.Clip
+	Last     int // frame
+	Video    Video
+	Shape    string // of the picture, for the overlay's box of coordinates
+	Rows     []row
+	Kinds    []string // of notes
+	Notes    []sheet.Note
+	Beats    []beatLine
+	Data     data
+}
+
+// data is what the script reckons with.
+type data struct {
+	First  int    `json:"first"`
+	Frames int    `json:"frames"`
+	Before int    `json:"before"`
+	Num    int64  `json:"num"` // frames a second: num/den
+	Den    int64  `json:"den"`
+	Stem   string `json:"stem"`
+	Key    string `json:"key"` // tells this clip's remarks from another's
+	Stops  []int  `json:"stops"`
+}
+
+// A beatLine is a row of the table of beats.
+type beatLine struct {
+	sheet.Beat
+	Words, Who string
+}
+
+func (p *Page) view() view {
+	s := p.Sheet
+	name := sheet.Visible(s.Clip.Name)
+	v := view{
+		Policy: p.policy(), CSS: template.CSS(pageCSS), JS: template.JS(pageJS),
+		Name: name, Stem: stem(name), Facts: facts(s), Clip: s.Clip, Last: s.Clip.Last(), Video: p.Video,
+		Shape: fmt.Sprintf("0 0 %d %d", s.Clip.Width, s.Clip.Height),
+		Rows:  p.rows(), Beats: beatLines(s),
+	}
+	for _, w := range s.Clip.Warnings {
+		v.Warnings = append(v.Warnings, sheet.Visible(w))
+	}
+	for _, n := range s.Notes {
+		n.Kind, n.Text = sheet.Visible(n.Kind), sheet.Visible(n.Text)
+		v.Notes = append(v.Notes, n)
+		if !slices.Contains(v.Kinds, n.Kind) {
+			v.Kinds = append(v.Kinds, n.Kind)
+		}
+	}
+	slices.Sort(v.Kinds)
+	v.Data = data{
+		First: s.Clip.FirstFrame, Frames: s.Clip.Frames, Before: p.Video.Before,
+		Num: s.Clip.FPS.Num, Den: s.Clip.FPS.Den, Stem: v.Stem, Key: s.Clip.SHA256, Stops: stops(s),
+	}
+	return v
+}
+
+// facts are the clip in a few words.
+func facts(s *sheet.Sheet) []string {
+	c := s.Clip
+	list := []string{
+		fmt.Sprintf("%d × %d", c.Width, c.Height),
+		c.FPS.Words() + " frames a second",
+		fmt.Sprintf("%d frames, %d–%d", c.Frames, c.FirstFrame, c.Last()),
+	}
+	if n := len(s.Shots); n > 1 {
+		list = append(list, fmt.Sprintf("%d shots", n))
+	}
+	return list
+}
+
+// stem is a clip's name without its suffix.
+func stem(name string) string {
+	if i := strings.LastIndexByte(name, '.'); i > 0 {
+		return name[:i]
+	}
+	return name
+}
+
+func beatLines(s *sheet.Sheet) []beatLine {
+	var list []beatLine
+	for _, b := range s.Beats {
+		list = append(list, beatLine{b, beatWords(b), who(b.Figure)})
+	}
+	return list
+}
+
+// stops are the frames on which beats begin.
+func stops(s *sheet.Sheet) []int {
+	list := []int{}
+	for _, b := range s.Beats {
+		list = append(list, b.Start)
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
+}
