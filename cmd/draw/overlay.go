@@ -17,6 +17,7 @@ import (
 type Overlay struct {
 	sheet  *sheet.Sheet
 	thirds bool
+	title  string // third line of the plate; empty: none
 	faces  *faces
 
 	unit   float64 // pixels of the frame that stand for one of 360 lines
@@ -49,6 +50,12 @@ func NewOverlay(s *sheet.Sheet, size image.Point, thirds bool) *Overlay {
 			}
 		}
 	}
+	return o
+}
+
+// Called writes a title under the number and beat of each frame, and returns o.
+func (o *Overlay) Called(title string) *Overlay {
+	o.title = title
 	return o
 }
 
@@ -139,7 +146,11 @@ func FrameNumber(n int) string {
 // drawPlate writes the frame's number and its beat in the upper left corner.
 func (o *Overlay) drawPlate(p pen, n int) {
 	styles := []style{o.style(true, 20), o.style(false, 12)}
-	o.lines(p, image.Pt(o.px(8), o.px(8)), false, styles, []string{FrameNumber(n), o.beatWords(n)})
+	lines := []string{FrameNumber(n), o.beatWords(n)}
+	if o.title != "" {
+		styles, lines = append(styles, o.style(false, 12)), append(lines, o.fitted(p, o.style(false, 12), o.title, p.Rect.Dx()/2))
+	}
+	o.lines(p, image.Pt(o.px(8), o.px(8)), false, styles, lines)
 }
 
 // beatWords names the beat of a frame and how far it is.

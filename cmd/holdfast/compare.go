@@ -20,6 +20,8 @@ func compareCommand() *cli.Command {
 		Description: "REFERENCE and PASS are clips, or sheets made with --as json (files that end in\n" +
 			".json), in any mix. Lengths and offsets are in frames of the pass.",
 		Flags: append(documentFlags(formNames(compareForms)+" (the pass's frame for each of the reference)"),
+			&cli.StringFlag{Name: "video", Usage: "also write both clips side by side to `OUT.mp4`, in step beat by beat, with frame numbers and beats drawn in"},
+			&cli.BoolFlag{Name: "by-time", DisableDefaultText: true, Usage: "let the clips of --video run from their first frames on, each at its own speed"},
 			&cli.StringFlag{Name: "fail-on", Usage: "exit with 1 where the pass differs: `WHAT` is missing (something of the reference), fix, or look for anything"}),
 		Action: func(c *cli.Context) error {
 			job, err := newCompareJob(c)
@@ -43,6 +45,7 @@ type compareJob struct {
 	*document[*compare.Comparison]
 	reference, pass string
 	failOn          string
+	video           *sideBySide // nil: none
 }
 
 // failMissing is what --fail-on calls beats, hops and cuts of the reference that
@@ -59,6 +62,9 @@ func newCompareJob(c *cli.Context) (*compareJob, error) {
 	case failMissing, sheet.WeightFix, sheet.WeightLook, "":
 	default:
 		return nil, usage(fmt.Sprintf("--fail-on %s: there is no such thing", sheet.Visible(j.failOn)), "say missing, fix or look")
+	}
+	if j.video, err = newSideBySide(c, j.reference, j.pass); err != nil {
+		return nil, err
 	}
 	j.document, err = newDocument(c, compareForms)
 	return j, err
@@ -77,6 +83,9 @@ func (j *compareJob) run(ctx context.Context) error {
 		return err
 	}
 	c := compare.New(reference, pass, sheet.Tool{Name: "holdfast", Version: version})
+	if err := j.video.write(ctx, c, reference, pass); err != nil {
+		return err
+	}
 	if err := j.put(ctx, j.stem(), c); err != nil {
 		return err
 	}

@@ -78,6 +78,16 @@ func (c *Comparison) PassFrame(reference int) (frame float64, ok bool) {
 	return float64(c.Pass.FirstFrame) + c.warp.pass(float64(reference-c.Reference.FirstFrame)), true
 }
 
+// ReferenceFrame returns which frame of the reference a frame of the pass shows,
+// to a fraction of a frame, beat by beat. It is outside the reference where the
+// pass has more before or after. ok is false where the clips are not related.
+func (c *Comparison) ReferenceFrame(pass int) (frame float64, ok bool) {
+	if !c.Related {
+		return 0, false
+	}
+	return float64(c.Reference.FirstFrame) + c.warp.reference(float64(pass-c.Pass.FirstFrame)), true
+}
+
 // WriteRetime writes a table that retimes the reference to the pass, as CSV: the
 // pass's frame for each frame of the reference, and in whole frames the one to
 // show. Cells are empty where the pass has none.
