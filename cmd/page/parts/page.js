@@ -189,11 +189,17 @@ function make(name, attributes, text) {
 /* Pictures that would lie on another are left out until the axis is wider. */
 function thinPictures() {
 	let free = -Infinity;
-	for (const p of document.querySelectorAll(".picture")) {
+	const pictures = document.querySelectorAll(".picture");
+	for (const p of pictures) {
 		const x = share(Number(p.dataset.start)) * inner.clientWidth;
 		const fits = x >= free;
 		p.toggleAttribute("hidden", !fits);
 		if (fits) free = x + p.firstElementChild.width.baseVal.value + 3;
+	}
+	const stop = document.querySelector(".picture[tabindex='0']");
+	if (stop?.hasAttribute("hidden")) { // tab would pass the row by
+		stop.setAttribute("tabindex", -1);
+		pictures[0].setAttribute("tabindex", 0);
 	}
 }
 
