@@ -33,6 +33,9 @@ func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet
 	}
 	defer os.Remove(path)
 	p := &page.Page{Sheet: s, Video: page.Video{Width: proxy.Width, Height: proxy.Height}, Thumbs: map[int][]byte{}}
+	for _, b := range m.Boxes() {
+		p.Boxes = append(p.Boxes, page.Boxes{Figure: b.Figure, Start: b.Start, At: b.Boxes})
+	}
 	for index, picture := range proxy.Thumbs {
 		p.Thumbs[s.Clip.FirstFrame+index] = picture
 	}

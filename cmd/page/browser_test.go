@@ -45,8 +45,22 @@ func startBrowser(t *testing.T) *browser {
 	if err != nil {
 		t.Skip("no chromium here: the page is not looked at in a browser")
 	}
+	// Chromium's helpers may write into its profile for a moment after it has ended.
+	profile, err := os.MkdirTemp("", "holdfast-browser-*")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		for range 20 {
+			if os.RemoveAll(profile) == nil {
+				return
+			}
+			time.Sleep(50 * time.Millisecond)
+		}
+		t.Errorf("%s cannot be removed", profile)
+	})
 	options := append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]),
-		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.UserDataDir(t.TempDir()),
+		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.UserDataDir(profile),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
 	ctx, cancel := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(cancel)
@@ -176,7 +190,11 @@ func codedPage(t *testing.T) *Page {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { video.Close() })
-	return &Page{Sheet: s, Video: Video{Width: made.Width, Height: made.Height, MP4: video}, Thumbs: thumbs}
+	boxes := Boxes{Figure: 1, Start: s.Clip.FirstFrame}
+	for i := range s.Clip.Frames {
+		boxes.At = append(boxes.At, [4]float64{30 + 2*float64(i), 40, 20, 90})
+	}
+	return &Page{Sheet: s, Boxes: []Boxes{boxes}, Video: Video{Width: made.Width, Height: made.Height, MP4: video}, Thumbs: thumbs}
 }
 
 // longSample is a clip in which much happens: beats of eight frames, and all
@@ -207,7 +225,7 @@ func longSample(first, frames int, rate sheet.Rate) *sheet.Sheet {
 	s.Curve = sheet.Curve{}
 	for i := range frames {
 		s.Curve.Motion = append(s.Curve.Motion, float64(i%9)/100)
-		s.Curve.Camera = append(s.Curve.Camera, [4]float64{0, 0, 0, 1})
+		s.Curve.Camera = append(s.Curve.Camera, [4]float64{3 * float64(min(i, 1)), 0, 0, 1})
 	}
 	s.Complete()
 	return s
@@ -263,6 +281,7 @@ func TestPageInABrowser(t *testing.T) {
 	b.run(chromedp.Click("#play", chromedp.ByQuery))
 	b.showsFrame(eval[int](b, "frame"))
 
+	b.layers()
 	b.clicksReachEverything()
 	b.keysReachEverything()
 	b.notesFilter()
@@ -276,6 +295,39 @@ func (b *browser) press(key string, modifiers input.Modifier) {
 	for _, kind := range []input.KeyType{input.KeyRawDown, input.KeyUp} {
 		b.run(input.DispatchKeyEvent(kind).WithKey(key).WithWindowsVirtualKeyCode(code).WithModifiers(modifiers))
 	}
+}
+
+// layers switches on what can be drawn over the picture, and looks at its places
+// in pixels of a clip of 320 by 180. The figure of codedPage goes two pixels to the
+// right a frame, under a camera that turns three after it; a spot that stands goes
+// three to the left.
+func (b *browser) layers() {
+	b.t.Helper()
+	b.press("Home", 0)
+	for range 3 {
+		b.press("ArrowRight", 0)
+	}
+	for id, want := range map[string]string{
+		"thirds":  "line 106.67 0, line 0 60, line 213.33 0, line 0 120",
+		"safe":    "rect 11.2 6.3 297.6 167.4, rect 16 9 288 162",
+		"figures": "rect 36 40 20 90",
+		"feet":    "line 86 150",
+	} {
+		b.run(chromedp.Click("#"+id, chromedp.ByQuery))
+		got := eval[string](b, `[...document.getElementById("over").children].map((e) => [e.tagName, ...["x", "y", "width", "height", "x1", "y1"]
+			.filter((a) => e.hasAttribute(a)).map((a) => +Number(e.getAttribute(a)).toFixed(2))].join(" ")).join(", ")`)
+		if got != want {
+			b.t.Errorf("%s: %s, want %s", id, got, want)
+		}
+		b.run(chromedp.Click("#"+id, chromedp.ByQuery))
+	}
+	// Where the figure is in other frames, as seen from this one: five to the right
+	// a frame.
+	b.run(chromedp.Click("#paths", chromedp.ByQuery))
+	if got := eval[string](b, `document.querySelector("#over polyline").getAttribute("points").split(" ").slice(0, 6).join(" ")`); got != "31.0,85.0 36.0,85.0 41.0,85.0 46.0,85.0 51.0,85.0 56.0,85.0" {
+		b.t.Errorf("the path is %s", got)
+	}
+	b.run(chromedp.Click("#paths", chromedp.ByQuery))
 }
 
 // clicksReachEverything clicks on each thing that has a frame.

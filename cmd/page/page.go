@@ -19,6 +19,7 @@ type Page struct {
 	Sheet  *sheet.Sheet
 	Video  Video
 	Thumbs map[int][]byte // JPEG pictures by frame number
+	Boxes  []Boxes        // of figures, as far as known
 }
 
 // A Video is what the page plays: frame n of the sheet is its frame

@@ -142,11 +142,31 @@ func contacts(s *sheet.Sheet) (list []item) {
 			Text: said(fmt.Sprintf("contact %d: %s", c.ID, c.State), span(c.Start, c.End), who(c.Figure)),
 		}
 		if c.State == sheet.StateSlide {
-			i.At, _ = c.Slide()
-			i.Label = fmt.Sprintf("slides %.0f %%", 100*math.Abs(c.SlipShare))
-			i.Text = said(i.Text, fmt.Sprintf("slips %.1f pixels, %.1f %% of the figure's height", c.SlipPx, 100*c.SlipShare))
+			list = append(list, slide(c, i)...)
+		} else {
+			list = append(list, i)
 		}
+	}
+	return list
+}
+
+// slide draws a contact that slides as what it is: it stands, goes, and stands.
+func slide(c sheet.Contact, whole item) (list []item) {
+	from, to := c.Slide()
+	part := func(class string, start, end int) *item {
+		i := whole
+		i.Class, i.Start, i.End = class, start, end
 		list = append(list, i)
+		return &list[len(list)-1]
+	}
+	if from > c.Start {
+		part(sheet.StatePlant, c.Start, from-1)
+	}
+	slips := part(sheet.StateSlide, from, to)
+	slips.Label = fmt.Sprintf("slides %.0f %%", 100*math.Abs(c.SlipShare))
+	slips.Text = said(whole.Text, fmt.Sprintf("slips %.1f pixels over %s, %.1f %% of the figure's height", c.SlipPx, span(from, to), 100*c.SlipShare))
+	if to < c.End {
+		part(sheet.StatePlant, to+1, c.End)
 	}
 	return list
 }

@@ -23,6 +23,7 @@ type view struct {
 	Video    Video
 	Shape    string // of the picture, for the overlay's box of coordinates
 	Rows     []row
+	Joins    []string // where shots begin, in per cent of the axis
 	Kinds    []string // of notes
 	Notes    []sheet.Note
 	Beats    []beatLine
@@ -39,6 +40,7 @@ type data struct {
 	Stem   string `json:"stem"`
 	Key    string `json:"key"` // tells this clip's remarks from another's
 	Stops  []int  `json:"stops"`
+	Over   over   `json:"over"`
 }
 
 // A beatLine is a row of the table of beats.
@@ -67,9 +69,12 @@ func (p *Page) view() view {
 		}
 	}
 	slices.Sort(v.Kinds)
+	for _, t := range s.Shots[1:] {
+		v.Joins = append(v.Joins, share(&s.Clip, t.Start))
+	}
 	v.Data = data{
 		First: s.Clip.FirstFrame, Frames: s.Clip.Frames, Before: p.Video.Before,
-		Num: s.Clip.FPS.Num, Den: s.Clip.FPS.Den, Stem: v.Stem, Key: s.Clip.SHA256, Stops: stops(s),
+		Num: s.Clip.FPS.Num, Den: s.Clip.FPS.Den, Stem: v.Stem, Key: s.Clip.SHA256, Stops: stops(s), Over: p.over(),
 	}
 	return v
 }

@@ -231,6 +231,88 @@ inner.addEventListener("pointermove", (e) => { if (inner.hasPointerCapture(e.poi
 
 onFrame.push(moveNow, () => reveal(false));
 
+/* Over the picture. */
+
+const over = data.over;
+const layers = {
+	thirds: () => [1, 2].flatMap((i) => {
+		const x = over.width * i / 3, y = over.height * i / 3;
+		return [make("line", { x1: x, x2: x, y1: 0, y2: over.height }), make("line", { x1: 0, x2: over.width, y1: y, y2: y })];
+	}),
+	safe: () => over.safe.map((share, i) => make("rect", {
+		x: over.width * (1 - share) / 2, y: over.height * (1 - share) / 2,
+		width: over.width * share, height: over.height * share, class: i ? "small" : "",
+	})),
+	figures: (n) => over.figures.flatMap((f) => {
+		const [x, y, width, height] = boxOf(f, n);
+		return width ? [make("rect", { x, y, width, height })] : [];
+	}),
+	paths: (n) => over.figures.flatMap((f) => pathOf(f, n)),
+	feet: (n) => over.contacts.filter((c) => c.start <= n && n <= c.end).flatMap((c) => footOf(c, n)),
+};
+
+const boxOf = (f, n) => {
+	const i = 4 * (n - f.start);
+	return n < f.start || i >= f.boxes.length ? [0, 0, 0, 0] : f.boxes.slice(i, i + 4);
+};
+
+/* The way of a spot of the still world through the picture: a step of the camera
+   takes p to m + zoom * R(roll) * (p - m) - (dx, dy), m the middle. */
+function carried([x, y], n, back) {
+	const step = over.camera[n - data.first];
+	if (!step) return [x, y];
+	const [dx, dy, roll, zoom] = step, mx = over.width / 2, my = over.height / 2;
+	const sin = Math.sin(roll * Math.PI / 180), cos = Math.cos(roll * Math.PI / 180);
+	if (back) {
+		const u = (x + dx - mx) / zoom, v = (y + dy - my) / zoom;
+		return [mx + cos * u + sin * v, my - sin * u + cos * v];
+	}
+	const u = x - mx, v = y - my;
+	return [mx + zoom * (cos * u - sin * v) - dx, my + zoom * (sin * u + cos * v) - dy];
+}
+
+/* A second of a figure's path before the frame and one after it, a dot a frame:
+   filled what is past, hollow what comes. */
+function pathOf(f, n) {
+	if (!boxOf(f, n)[2]) return [];
+	const reach = Math.round(rate), points = [];
+	for (let i = n - reach; i <= n + reach; i++) {
+		const [x, y, width, height] = boxOf(f, i);
+		if (!width) continue;
+		let p = [x + width / 2, y + height / 2];
+		for (let k = i + 1; k <= n; k++) p = carried(p, k, false);
+		for (let k = i; k > n; k--) p = carried(p, k, true);
+		points.push([p, i]);
+	}
+	const r = over.height / 180;
+	return [
+		make("polyline", { points: points.map(([p]) => p.map((v) => v.toFixed(1)).join()).join(" ") }),
+		...points.map(([[cx, cy], i]) => make("circle", { cx, cy, r: i === n ? 2 * r : r, class: i > n ? "dot later" : "dot" })),
+	];
+}
+
+/* A bar under a foot that stands, a broken one with an arrow under one that slides. */
+function footOf(c, n) {
+	let p = [c.x, c.y];
+	const from = c.slide_start ?? c.start, to = c.slide_end ?? c.end;
+	for (let k = c.start + 1; k <= n; k++) {
+		p = carried(p, k, false);
+		if (k > from && k <= to) p[0] += c.slip_px / (to - from);
+	}
+	const half = over.height / 36, [x, y] = p;
+	const bar = (of) => make("line", { x1: x - half, x2: x + half, y1: y, y2: y, class: of });
+	if (c.state !== "slide" || n < from || n > to) return [bar("stands")];
+	const way = Math.sign(c.slip_px) * half;
+	return [bar("slides"), make("path", { class: "slides-to", d: `M${x + way} ${y - half / 2}l${way / 2} ${half / 2}l${-way / 2} ${half / 2}` })];
+}
+
+function drawOver(n) {
+	const on = Object.keys(layers).filter((id) => $(id).checked);
+	$("over").replaceChildren(...on.flatMap((id) => layers[id](n)));
+}
+for (const id of Object.keys(layers)) $(id).addEventListener("change", () => drawOver(frame));
+onFrame.push(drawOver);
+
 /* Where one is. */
 
 const beats = [...document.querySelectorAll("#row-beats-0 g, [id^=row-beats-] g")];
