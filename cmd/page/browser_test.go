@@ -17,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	cdp "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
@@ -202,6 +203,7 @@ func codedPage(t *testing.T) *Page {
 func longSample(first, frames int, rate sheet.Rate) *sheet.Sheet {
 	s := sample()
 	last := first + frames - 1
+	s.Clip.Name = "numbers.mp4"
 	s.Clip.FirstFrame, s.Clip.Frames, s.Clip.FPS = first, frames, rate
 	s.Shots[0].Start, s.Shots[0].End, s.Figures[0].Start, s.Figures[0].End = first, last, first, last
 	s.Beats, s.Contacts, s.Flights, s.Notes = nil, nil, nil, nil
@@ -285,6 +287,7 @@ func TestPageInABrowser(t *testing.T) {
 	b.clicksReachEverything()
 	b.keysReachEverything()
 	b.notesFilter()
+	b.remarksAreSaved(p.Sheet)
 	b.nothingOverflows()
 	b.noTrouble()
 }
@@ -399,6 +402,58 @@ func (b *browser) notesFilter() {
 	b.run(chromedp.Click("#want-look", chromedp.ByQuery))
 	if left := eval[[]string](b, shown); len(left) != all/2 {
 		b.t.Errorf("%d of %d notes are dead holds", len(left), all)
+	}
+}
+
+// remarksAreSaved types remarks, saves them, and reads the file as --remarks does.
+func (b *browser) remarksAreSaved(s *sheet.Sheet) {
+	b.t.Helper()
+	folder := b.t.TempDir()
+	b.run(cdp.SetDownloadBehavior(cdp.SetDownloadBehaviorBehaviorAllow).WithDownloadPath(folder))
+	first := s.Clip.FirstFrame
+	b.press("Home", 0)
+	add := func(from, to, text string) {
+		for id, v := range map[string]string{"from": from, "to": to, "text": text} {
+			b.run(chromedp.SendKeys("#remark-"+id, v, chromedp.ByQuery))
+		}
+		b.run(chromedp.Click("#remark button[type=submit]", chromedp.ByQuery))
+	}
+	add(fmt.Sprint(first+20), fmt.Sprint(first+30), "12:30 is late,\rand <b>so</b> on")
+	add("", "", "where the clip stands")
+	add(fmt.Sprint(first+8), fmt.Sprint(first+1), "the wrong way round")
+	b.run(chromedp.Click("#remark-list li:nth-child(2) button:last-child", chromedp.ByQuery),
+		chromedp.Click("#save", chromedp.ByQuery))
+	file := filepath.Join(folder, "numbers.remarks.txt")
+	for range 200 {
+		if _, err := os.Stat(file); err == nil {
+			break
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	f, err := os.Open(file)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	defer f.Close()
+	read, err := sheet.ReadRemarks(f)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	copied := *s
+	copied.Remarks = nil
+	if err := copied.AddRemarks(read); err != nil {
+		b.t.Fatal(err)
+	}
+	want := []sheet.Remark{
+		{Start: first, End: first, Text: "where the clip stands"},
+		{Start: first + 3, End: first + 9, Text: "longer hold here"},
+		{Start: first + 20, End: first + 30, Text: "12:30 is late, and <b>so</b> on"},
+	}
+	if !slices.Equal(copied.Remarks, want) {
+		b.t.Errorf("saved %v, want %v", copied.Remarks, want)
+	}
+	if n := eval[int](b, `document.querySelectorAll("#row-remarks g").length`); n != len(want) {
+		b.t.Errorf("the axis has %d remarks", n)
 	}
 }
 

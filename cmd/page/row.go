@@ -32,6 +32,7 @@ type item struct {
 	Text       string // all of it in words
 	Shape      string // its outline in place of a bar: SVG path data over a square of 100
 	Lane       int
+	tall       int // height of its lane
 	clip       *sheet.Clip
 }
 
@@ -45,10 +46,13 @@ func (i item) Middle() string {
 }
 
 // Y is how far an item lies below the top of its row, pixels.
-func (i item) Y() int { return i.Lane*laneHeight + 2 }
+func (i item) Y() int { return i.Lane*i.tall + 2 }
 
 // H is the height of an item, pixels.
-func (item) H() int { return laneHeight - 4 }
+func (i item) H() int { return i.tall - 4 }
+
+// Base is where an item's label stands, pixels below its top.
+func (i item) Base() int { return i.H() - 7 }
 
 // A picture stands where its beat begins.
 type picture struct {
@@ -84,8 +88,8 @@ func (p *Page) rows() []row {
 	add(itemRow(s, "flights", "In the air", flights(s)))
 	add(itemRow(s, "camera", "Camera", cameras(s)))
 	add(itemRow(s, "notes", "Notes", notes(s)))
-	add(itemRow(s, "remarks", "Remarks", remarks(s)))
-	return list
+	// Remarks can be added on the page.
+	return append(list, itemRow(s, "remarks", "Remarks", remarks(s)))
 }
 
 // itemRow lays items out on a row.
@@ -106,5 +110,15 @@ func itemRow(s *sheet.Sheet, id, name string, items []item) row {
 			items[i].At = items[i].Start
 		}
 	}
-	return row{ID: id, Name: name, Items: items, Lanes: len(ends), Frames: s.Clip.Frames, Tall: len(ends) * laneHeight}
+	r := row{ID: id, Name: name, Items: items, Lanes: len(ends), Frames: s.Clip.Frames}
+	return r.stretched(laneHeight)
+}
+
+// stretched gives the lanes of a row a height.
+func (r row) stretched(tall int) row {
+	for i := range r.Items {
+		r.Items[i].tall = tall
+	}
+	r.Tall = r.Lanes * tall
+	return r
 }

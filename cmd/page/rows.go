@@ -67,10 +67,13 @@ func beatRows(s *sheet.Sheet) []row {
 		if k > 0 {
 			name = fmt.Sprintf("Figure %d of its shot", k)
 		}
-		list = append(list, itemRow(s, fmt.Sprintf("beats-%d", k), name, items))
+		list = append(list, itemRow(s, fmt.Sprintf("beats-%d", k), name, items).stretched(beatHeight))
 	}
 	return list
 }
+
+// beatHeight leaves room to tell big moves from small ones.
+const beatHeight = 40
 
 // beatItem draws a hold as a bar and a move as a hill with its top at the peak,
 // as high as the move is big.
@@ -163,7 +166,7 @@ func slide(c sheet.Contact, whole item) (list []item) {
 		part(sheet.StatePlant, c.Start, from-1)
 	}
 	slips := part(sheet.StateSlide, from, to)
-	slips.Label = fmt.Sprintf("slides %.0f %%", 100*math.Abs(c.SlipShare))
+	slips.Label = fmt.Sprintf("%.0f%%", 100*math.Abs(c.SlipShare))
 	slips.Text = said(whole.Text, fmt.Sprintf("slips %.1f pixels over %s, %.1f %% of the figure's height", c.SlipPx, span(from, to), 100*c.SlipShare))
 	if to < c.End {
 		part(sheet.StatePlant, to+1, c.End)

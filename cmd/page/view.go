@@ -32,15 +32,16 @@ type view struct {
 
 // data is what the script reckons with.
 type data struct {
-	First  int    `json:"first"`
-	Frames int    `json:"frames"`
-	Before int    `json:"before"`
-	Num    int64  `json:"num"` // frames a second: num/den
-	Den    int64  `json:"den"`
-	Stem   string `json:"stem"`
-	Key    string `json:"key"` // tells this clip's remarks from another's
-	Stops  []int  `json:"stops"`
-	Over   over   `json:"over"`
+	First   int            `json:"first"`
+	Frames  int            `json:"frames"`
+	Before  int            `json:"before"`
+	Num     int64          `json:"num"` // frames a second: num/den
+	Den     int64          `json:"den"`
+	Stem    string         `json:"stem"`
+	Key     string         `json:"key"` // tells this clip's remarks from another's
+	Stops   []int          `json:"stops"`
+	Over    over           `json:"over"`
+	Remarks []sheet.Remark `json:"remarks"`
 }
 
 // A beatLine is a row of the table of beats.
@@ -74,9 +75,19 @@ func (p *Page) view() view {
 	}
 	v.Data = data{
 		First: s.Clip.FirstFrame, Frames: s.Clip.Frames, Before: p.Video.Before,
-		Num: s.Clip.FPS.Num, Den: s.Clip.FPS.Den, Stem: v.Stem, Key: s.Clip.SHA256, Stops: stops(s), Over: p.over(),
+		Num: s.Clip.FPS.Num, Den: s.Clip.FPS.Den, Stem: v.Stem, Key: s.Clip.SHA256, Stops: stops(s), Over: p.over(), Remarks: visibleRemarks(s),
 	}
 	return v
+}
+
+// visibleRemarks are the sheet's remarks as the page shows and saves them.
+func visibleRemarks(s *sheet.Sheet) []sheet.Remark {
+	list := []sheet.Remark{}
+	for _, r := range s.Remarks {
+		r.Text = sheet.Visible(r.Text)
+		list = append(list, r)
+	}
+	return list
 }
 
 // facts are the clip in a few words.

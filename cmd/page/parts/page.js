@@ -116,8 +116,8 @@ const keys = {
 };
 
 document.addEventListener("keydown", (e) => {
-	if (e.ctrlKey || e.altKey || e.metaKey || e.target.matches("input, select, textarea")) return;
-	if (e.key === " " && e.target.matches("button, summary")) return;
+	if (e.ctrlKey || e.altKey || e.metaKey || e.target.matches("input:not([type=checkbox]), select, textarea")) return;
+	if (e.key === " " && e.target.matches("button, summary, input")) return;
 	if (e.target.matches("g[data-go]") && keyOnRow(e)) { e.preventDefault(); return; }
 	const act = keys[e.key];
 	if (!act) return;
@@ -163,6 +163,7 @@ function setZoom(z) {
 
 function layOut() {
 	drawRuler();
+	thinLabels();
 	thinPictures();
 	moveNow();
 }
@@ -184,6 +185,15 @@ function make(name, attributes, text) {
 	for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, v);
 	if (text !== undefined) e.textContent = text;
 	return e;
+}
+
+/* A label shows where all of it has room, or a good part of it. */
+function thinLabels() {
+	const frameWidth = inner.clientWidth / data.frames;
+	for (const text of document.querySelectorAll(".item text")) {
+		const { start, end } = text.closest(".item").dataset;
+		text.toggleAttribute("hidden", (end - start + 1) * frameWidth < 7 * Math.min(text.textContent.length, 9) + 4);
+	}
 }
 
 /* Pictures that would lie on another are left out until the axis is wider. */
@@ -339,7 +349,98 @@ function filterNotes() {
 }
 if (notes.length > 0) for (const id of ["want-fix", "want-look", "want-kind"]) $(id).addEventListener("change", filterNotes);
 
+/* Remarks. The file they are saved as is the one that --remarks reads; until then
+   the browser keeps them where it can. */
+
+const drawer = `holdfast remarks ${data.key} ${data.first}`;
+let remarks = data.remarks;
+
+function recallRemarks() {
+	try {
+		const kept = JSON.parse(localStorage.getItem(drawer));
+		if (!Array.isArray(kept?.remarks)) return;
+		const sheets = JSON.stringify(data.remarks);
+		const known = new Set(data.remarks.map((r) => JSON.stringify(r)));
+		// A sheet made anew with the saved file has them all; else both are shown.
+		remarks = kept.of === sheets ? kept.remarks : [...data.remarks, ...kept.remarks.filter((r) => !known.has(JSON.stringify(r)))];
+	} catch { /* nothing is kept for pages from disk here */ }
+}
+
+let unsaved = false;
+function keepRemarks() {
+	try {
+		localStorage.setItem(drawer, JSON.stringify({ of: JSON.stringify(data.remarks), remarks }));
+	} catch {
+		unsaved = true;
+	}
+}
+window.addEventListener("beforeunload", (e) => { if (unsaved) e.preventDefault(); });
+
+const element = (name, properties, ...children) => {
+	const e = Object.assign(document.createElement(name), properties);
+	e.append(...children);
+	return e;
+};
+const framesOf = (r) => r.start === r.end ? `${r.start}` : `${r.start}–${r.end}`;
+
+function showRemarks() {
+	remarks.sort((a, b) => a.start - b.start || a.end - b.end);
+	$("remark-list").replaceChildren(...remarks.map((r) => {
+		const to = element("button", { type: "button" }, element("span", { className: "frames" }, framesOf(r)), element("span", { className: "text" }, r.text));
+		Object.assign(to.dataset, { go: r.start, start: r.start, end: r.end });
+		const away = element("button", { type: "button" }, "Remove");
+		away.setAttribute("aria-label", `remove the remark on ${framesOf(r)}`);
+		away.addEventListener("click", () => { remarks = remarks.filter((x) => x !== r); keepRemarks(); showRemarks(); $("remark-text").focus(); });
+		return element("li", {}, to, away);
+	}));
+	$("save").disabled = remarks.length === 0;
+	drawRemarks();
+}
+
+/* The remarks' row of the axis: what overlaps goes to lanes below. */
+function drawRemarks() {
+	const row = document.querySelector("#row-remarks svg.row"), ends = [], height = 26;
+	row.replaceChildren(...remarks.map((r, i) => {
+		let lane = ends.findIndex((end) => end < r.start);
+		if (lane < 0) lane = ends.length;
+		ends[lane] = r.end;
+		const text = `${framesOf(r)}: ${r.text}`;
+		const g = make("g", { class: "item remark", role: "button", tabindex: i ? -1 : 0, "data-go": r.start, "data-start": r.start, "data-end": r.end, "aria-label": text });
+		const bar = make("svg", { x: `${100 * share(r.start)}%`, y: lane * height + 2, width: `${100 * (r.end - r.start + 1) / data.frames}%`, height: height - 4 });
+		bar.append(make("rect", { class: "bar", width: "100%", height: "100%", rx: 2 }), make("text", { x: 5, y: 15 }, r.text));
+		g.append(make("title", {}, text), bar);
+		return g;
+	}));
+	row.setAttribute("height", ends.length * height);
+	$("row-remarks").hidden = remarks.length === 0;
+	thinLabels();
+}
+
+$("remark").addEventListener("submit", (e) => {
+	e.preventDefault();
+	const text = $("remark-text").value.replace(/\s+/g, " ").trim();
+	if (text === "") return $("remark-text").focus();
+	const frames = ["remark-from", "remark-to"].map((id) => $(id).value === "" ? frame : within(Math.round($(id).valueAsNumber)));
+	remarks.push({ start: Math.min(...frames), end: Math.max(...frames), text });
+	keepRemarks();
+	showRemarks();
+	$("remark").reset();
+});
+for (const id of ["remark-from", "remark-to"]) onFrame.push((n) => { $(id).placeholder = n; });
+
+press("save", () => {
+	const lines = remarks.map((r) => `${r.start === r.end ? r.start : `${r.start}-${r.end}`}: ${r.text}\n`);
+	const url = URL.createObjectURL(new Blob([`# remarks on ${data.stem}\n`, ...lines], { type: "text/plain" }));
+	const name = `${data.stem}.remarks.txt`;
+	element("a", { href: url, download: name }).click();
+	setTimeout(() => URL.revokeObjectURL(url), 60000);
+	unsaved = false;
+	$("saved").textContent = `Saved as ${name}; holdfast reads it with --remarks.`;
+});
+
 follow();
+recallRemarks();
+showRemarks();
 show(frame);
 layOut();
 document.addEventListener("DOMContentLoaded", loadProxy);
