@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"holdfast/cmd/assemble"
+	"holdfast/cmd/draw"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/cmd/page"
 	"holdfast/extract"
@@ -33,6 +34,13 @@ func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet
 	}
 	defer os.Remove(path)
 	p := &page.Page{Sheet: s, Video: page.Video{Width: proxy.Width, Height: proxy.Height}, Thumbs: map[int][]byte{}}
+	for _, st := range m.Strips() {
+		band, err := draw.Across(s, st)
+		if err != nil {
+			return err
+		}
+		p.Ground = append(p.Ground, page.Ground{Start: band.Start, End: band.End, PNG: band.PNG})
+	}
 	for _, b := range m.Boxes() {
 		p.Boxes = append(p.Boxes, page.Boxes{Figure: b.Figure, Start: b.Start, At: b.Boxes})
 	}

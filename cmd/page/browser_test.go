@@ -1,9 +1,11 @@
 package page
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"image"
+	"image/png"
 	"io"
 	"maps"
 	"math/rand/v2"
@@ -195,7 +197,17 @@ func codedPage(t *testing.T) *Page {
 	for i := range s.Clip.Frames {
 		boxes.At = append(boxes.At, [4]float64{30 + 2*float64(i), 40, 20, 90})
 	}
-	return &Page{Sheet: s, Boxes: []Boxes{boxes}, Video: Video{Width: made.Width, Height: made.Height, MP4: video}, Thumbs: thumbs}
+	return &Page{Sheet: s, Boxes: []Boxes{boxes}, Ground: []Ground{{s.Clip.FirstFrame, s.Clip.FirstFrame + 20, onePixel(t)}}, Video: Video{Width: made.Width, Height: made.Height, MP4: video}, Thumbs: thumbs}
+}
+
+// onePixel is a picture that a browser can show.
+func onePixel(t *testing.T) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 1, 1))); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
 }
 
 // longSample is a clip in which much happens: beats of eight frames, and all
@@ -363,7 +375,7 @@ func (b *browser) keysReachEverything() {
 	if len(missed) > 0 {
 		b.t.Errorf("tab does not reach %d things, such as %s", len(missed), missed[0])
 	}
-	for _, row := range eval[[]string](b, `[...document.querySelectorAll(".line")].map((e) => e.id)`) {
+	for _, row := range eval[[]string](b, `[...document.querySelectorAll(".line:has(g[data-go])")].map((e) => e.id)`) {
 		things := fmt.Sprintf(`[...document.querySelectorAll("#%s g[data-go]")].filter((e) => getComputedStyle(e).display !== "none")`, row)
 		b.run(chromedp.Evaluate(fmt.Sprintf(`document.querySelector("#%s g[tabindex='0']").focus()`, row), nil))
 		for range eval[int](b, things+".length") {

@@ -20,6 +20,7 @@ type Page struct {
 	Video  Video
 	Thumbs map[int][]byte // JPEG pictures by frame number
 	Boxes  []Boxes        // of figures, as far as known
+	Ground []Ground       // the ground strips
 }
 
 // A Video is what the page plays: frame n of the sheet is its frame
@@ -29,6 +30,12 @@ type Video struct {
 	MP4           io.Reader // the video itself, to be embedded; or
 	Link          string    // a URL of it, relative to the page or whole
 	Before        int       // frames of it that come before the first one measured
+}
+
+// A Ground is the ground strip of a shot, drawn with time from left to right.
+type Ground struct {
+	Start, End int // frames
+	PNG        []byte
 }
 
 //go:embed parts/page.html

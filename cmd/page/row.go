@@ -17,7 +17,8 @@ type row struct {
 	Line     string // a curve: SVG path data over frames (from 0) by 0 to 100
 	Frames   int    // of the clip
 	Pictures []picture
-	Tall     int // height in pixels
+	Bands    []picture // stretched over their frames
+	Tall     int       // height in pixels
 }
 
 // laneHeight is that of one lane, pixels: what a finger hits.
@@ -74,7 +75,7 @@ func (p *Page) rows() []row {
 	s := p.Sheet
 	var list []row
 	add := func(r row) {
-		if len(r.Items) > 0 || r.Line != "" || len(r.Pictures) > 0 {
+		if len(r.Items) > 0 || r.Line != "" || len(r.Pictures) > 0 || len(r.Bands) > 0 {
 			list = append(list, r)
 		}
 	}
@@ -85,6 +86,7 @@ func (p *Page) rows() []row {
 	add(curveRow(s))
 	add(itemRow(s, "exposure", "On ones, twos", exposure(s)))
 	add(itemRow(s, "contacts", "Contacts", contacts(s)))
+	add(p.ground())
 	add(itemRow(s, "flights", "In the air", flights(s)))
 	add(itemRow(s, "camera", "Camera", cameras(s)))
 	add(itemRow(s, "notes", "Notes", notes(s)))

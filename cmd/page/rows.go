@@ -223,6 +223,22 @@ func remarks(s *sheet.Sheet) (list []item) {
 	return list
 }
 
+// groundTall is the height at which ground strips show, pixels.
+const groundTall = 104
+
+// ground is the row of ground strips.
+func (p *Page) ground() row {
+	r := row{ID: "ground", Name: "Ground at the feet, left above, right below", Frames: p.Sheet.Clip.Frames, Tall: groundTall}
+	for _, g := range p.Ground {
+		r.Bands = append(r.Bands, picture{
+			item:   item{Start: g.Start, End: g.End, clip: &p.Sheet.Clip, Text: "ground strip, " + span(g.Start, g.End)},
+			URL:    template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(g.PNG)),
+			Height: groundTall,
+		})
+	}
+	return r
+}
+
 // maxThumbs bounds the thumbnails of a page; at some five kilobytes each they
 // are most of it.
 const maxThumbs = 240
