@@ -3,6 +3,7 @@ package extract
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"image"
 	"image/jpeg"
@@ -26,28 +27,43 @@ const (
 type Proxy struct {
 	Width, Height int
 	Frames        int
+	Sound         bool
 	Thumbs        map[int][]byte // JPEG pictures of the frames that were asked for
 }
 
 // WriteProxy writes to path an H.264 video for looking at a clip frame by frame,
+// with its sound,
 // and takes thumbnails of the frames, counted from the first one read, that thumb
 // names. seen is told of every frame; it may be nil.
 func WriteProxy(ctx context.Context, clip, path string, o Options, thumb func(frame int) bool, seen func(frame int)) (*Proxy, error) {
 	o.WorkArea = proxyArea
-	var p *Proxy
-	err := Read(ctx, clip, o, func(r *Reader) (err error) {
-		p, err = r.writeProxy(path, thumb, seen)
-		return err
-	})
+	write := func(sound bool) (p *Proxy, err error) {
+		err = Read(ctx, clip, o, func(r *Reader) (err error) {
+			p, err = r.writeProxy(path, sound && r.clip.Sound, thumb, seen)
+			return err
+		})
+		return p, err
+	}
+	p, err := write(true)
+	var failed *OutputError
+	if errors.As(err, &failed) && !failed.Exists {
+		// It may be the sound: of a kind that is not known, or none at all.
+		return write(false)
+	}
 	return p, err
 }
 
-func (r *Reader) writeProxy(path string, thumb func(int) bool, seen func(int)) (*Proxy, error) {
+func (r *Reader) writeProxy(path string, sound bool, thumb func(int) bool, seen func(int)) (*Proxy, error) {
 	size := r.clip.Work
-	p := &Proxy{Width: size.X, Height: size.Y, Thumbs: map[int][]byte{}}
-	err := WriteVideo(r.ctx, path, VideoOptions{
-		Width: size.X, Height: size.Y, Rate: r.clip.Rate, CRF: proxyQuality, Preset: "veryfast", Seek: true,
-	}, func(frame *image.YCbCr) error {
+	p := &Proxy{Width: size.X, Height: size.Y, Sound: sound, Thumbs: map[int][]byte{}}
+	o := VideoOptions{Width: size.X, Height: size.Y, Rate: r.clip.Rate, CRF: proxyQuality, Preset: "veryfast", Seek: true}
+	if sound {
+		o.SoundOf, o.SoundFrom = r.clip.Path, float64(r.o.From)/r.clip.Rate.Float()
+		if r.last < noLimit {
+			o.SoundFor = float64(r.last-r.o.From+1) / r.clip.Rate.Float()
+		}
+	}
+	err := WriteVideo(r.ctx, path, o, func(frame *image.YCbCr) error {
 		if err := r.Next(frame); err != nil {
 			return err
 		}

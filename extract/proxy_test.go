@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"image/jpeg"
+	"os/exec"
 	"path/filepath"
 	"testing"
 )
@@ -35,6 +36,54 @@ func TestProxyShowsTheFramesOfItsReading(t *testing.T) {
 	}
 	if size := picture.Bounds().Size(); size.X != 160 || size.Y != 90 {
 		t.Errorf("thumbnail of %v", size)
+	}
+}
+
+// The sound of a stretch begins with its first frame and ends with its last; a
+// tone that sets in after one second tells them.
+func TestProxyHasTheSoundOfItsReading(t *testing.T) {
+	clip := lavfi(t, "tone.mp4", append([]string{"-f", "lavfi", "-i", "sine=f=440:d=3,volume=0:enable='lt(t,1)'"}, append(counter("24", "72")[:4], "-t", "3", "-pix_fmt", "yuv420p",
+		"-c:v", "libx264", "-crf", "10", "-c:a", "aac")...)...)
+	for _, c := range []struct {
+		o             Options
+		silent, sound float64 // seconds
+	}{
+		{Options{}, 1, 2},
+		{Options{From: 12, Count: 36}, 0.5, 1},
+	} {
+		proxy := filepath.Join(t.TempDir(), "proxy.mp4")
+		p, err := WriteProxy(context.Background(), clip, proxy, c.o, func(int) bool { return false }, nil)
+		if err != nil || !p.Sound {
+			t.Fatal(p, err)
+		}
+		heard, err := exec.Command("ffmpeg", "-v", "error", "-i", proxy, "-f", "s16le", "-ac", "1", "-ar", "8000", "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		first, last := -1, 0
+		for i := 0; i+1 < len(heard); i += 2 {
+			if v := int16(uint16(heard[i]) | uint16(heard[i+1])<<8); v > 1000 || v < -1000 {
+				if last = i / 2; first < 0 {
+					first = last
+				}
+			}
+		}
+		// A packet of AAC at 48 kHz is 21 ms.
+		if d := float64(first)/8000 - c.silent; d < -0.03 || d > 0.03 {
+			t.Errorf("%+v: the tone sets in after %d samples", c.o, first)
+		}
+		if d := float64(last-first)/8000 - c.sound; d < -0.05 || d > 0.05 {
+			t.Errorf("%+v: the tone lasts %d samples", c.o, last-first)
+		}
+	}
+}
+
+// Sound that ends before the stretch begins does not stand in the way.
+func TestProxyBeyondTheSound(t *testing.T) {
+	clip := lavfi(t, "short.mp4", append([]string{"-f", "lavfi", "-i", "sine=d=0.3"}, append(counter("24", "48")[:4], "-t", "2", "-pix_fmt", "yuv420p", "-c:v", "libx264", "-c:a", "aac")...)...)
+	p, err := WriteProxy(context.Background(), clip, filepath.Join(t.TempDir(), "proxy.mp4"), Options{From: 24}, func(int) bool { return false }, nil)
+	if err != nil || p.Frames != 24 {
+		t.Errorf("%+v: %v", p, err)
 	}
 }
 

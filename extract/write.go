@@ -33,9 +33,12 @@ type VideoOptions struct {
 	Preset        string // H.264: ultrafast to veryslow; default medium
 	Seek          bool   // H.264: a player gets to any frame at once; default false
 	// SoundOf names a clip whose sound is written beside the pictures, which must
-	// be all of that clip's, in step; H.264 only. Empty, or a clip without sound:
+	// be those of that clip, in step; H.264 only. Empty, or a clip without sound:
 	// no sound.
 	SoundOf string
+	// SoundFrom is how many seconds into the clip the first picture is up, SoundFor
+	// how long there is sound; default to the end.
+	SoundFrom, SoundFor float64
 }
 
 // seekFrames is how far apart the key frames of a video are that is made to be
@@ -132,6 +135,7 @@ func WriteVideo(ctx context.Context, path string, w VideoOptions, next func(fram
 		if sound, err = findSound(ctx, t, w.SoundOf); err != nil {
 			return err
 		}
+		sound.cut(w.SoundFrom, w.SoundFor)
 	}
 	return writeWhole(ctx, path, func(temporary string) error {
 		count, err := encode(ctx, t, temporary, w, sound, next)

@@ -10,8 +10,17 @@ import (
 
 // A soundtrack is the sound of a clip, to be written beside pictures made of it.
 type soundtrack struct {
-	in    input
-	start float64 // seconds of the file's clock at which the first picture is up
+	in     input
+	start  float64 // seconds of the file's clock at which the first picture is up
+	length float64 // seconds; 0: to the end
+}
+
+// cut leaves what is heard from so many seconds on, for so long. There may be no
+// soundtrack.
+func (s *soundtrack) cut(from, length float64) {
+	if s != nil {
+		s.start, s.length = s.start+from, length
+	}
 }
 
 // findSound returns the sound of a clip; nil where it has none.
@@ -35,7 +44,7 @@ func findSound(ctx context.Context, t tools, path string) (*soundtrack, error) {
 	if !p.sound() || len(videos) == 0 {
 		return nil, nil
 	}
-	return &soundtrack{in, seconds(videos[0].StartTime).Seconds()}, nil
+	return &soundtrack{in: in, start: seconds(videos[0].StartTime).Seconds()}, nil
 }
 
 // soundBitRate is clear for speech and music, and little beside the pictures.
@@ -58,6 +67,9 @@ func encoderWithSound(ctx context.Context, t tools, path string, w VideoOptions,
 	heard := ffmpeg.Input(sound.in.url(), options).Get("a:0").
 		Filter("aresample", ffmpeg.Args{"48000"}, ffmpeg.KwArgs{"async": "1", "first_pts": "0"}).
 		Filter("aformat", nil, ffmpeg.KwArgs{"channel_layouts": "mono|stereo"})
+	if sound.length > 0 {
+		heard = heard.Filter("atrim", nil, ffmpeg.KwArgs{"end": strconv.FormatFloat(sound.length, 'f', 6, 64)})
+	}
 	encoding := w.encoding()
 	encoding["c:a"], encoding["b:a"], encoding["flags:a"] = "aac", soundBitRate, "+bitexact"
 	out := ffmpeg.OutputContext(ctx, []*ffmpeg.Stream{rawPictures(w), heard}, fileURL(path), encoding)

@@ -33,7 +33,7 @@ func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet
 		return err
 	}
 	defer os.Remove(path)
-	p := &page.Page{Sheet: s, Video: page.Video{Width: proxy.Width, Height: proxy.Height}, Thumbs: map[int][]byte{}}
+	p := &page.Page{Sheet: s, Video: page.Video{Width: proxy.Width, Height: proxy.Height, Sound: proxy.Sound}, Thumbs: map[int][]byte{}}
 	for _, st := range m.Strips() {
 		band, err := draw.Across(s, st)
 		if err != nil {

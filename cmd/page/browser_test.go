@@ -295,6 +295,7 @@ func TestPageInABrowser(t *testing.T) {
 	b.run(chromedp.Click("#play", chromedp.ByQuery))
 	b.showsFrame(eval[int](b, "frame"))
 
+	b.loopsOverABeat(first)
 	b.layers()
 	b.clicksReachEverything()
 	b.keysReachEverything()
@@ -302,6 +303,21 @@ func TestPageInABrowser(t *testing.T) {
 	b.remarksAreSaved(p.Sheet)
 	b.nothingOverflows()
 	b.noTrouble()
+}
+
+// loopsOverABeat plays the second beat over and over: no frame of another shows.
+func (b *browser) loopsOverABeat(first int) {
+	b.t.Helper()
+	b.run(chromedp.SetValue("#again", "beat", chromedp.ByQuery))
+	b.press("Home", 0)
+	b.press("PageDown", 0)
+	b.showsFrame(first + 8)
+	b.run(chromedp.Evaluate(`window.seen = []; onFrame.push((n) => seen.push(n))`, nil), chromedp.Click("#play", chromedp.ByQuery))
+	b.wait("it has gone round twice", fmt.Sprintf("seen.filter((n, i) => n === %d && seen[i - 1] > n).length >= 2", first+8))
+	b.run(chromedp.Click("#play", chromedp.ByQuery), chromedp.SetValue("#again", "clip", chromedp.ByQuery))
+	if others := eval[[]int](b, fmt.Sprintf("seen.filter((n) => n < %d || n > %d)", first+8, first+15)); len(others) > 0 {
+		b.t.Errorf("frames %v show in the loop of %d–%d", others, first+8, first+15)
+	}
 }
 
 func (b *browser) press(key string, modifiers input.Modifier) {

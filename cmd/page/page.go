@@ -30,6 +30,7 @@ type Video struct {
 	MP4           io.Reader // the video itself, to be embedded; or
 	Link          string    // a URL of it, relative to the page or whole
 	Before        int       // frames of it that come before the first one measured
+	Sound         bool      // it has some
 }
 
 // A Ground is the ground strip of a shot, drawn with time from left to right.

@@ -40,8 +40,7 @@ function follow() {
 	const tell = (time) => {
 		if (clip.paused || clip.seeking) return;
 		const n = frameAt(time);
-		const end = last - data.first + data.before + 1;
-		if (time * rate >= end) return ended();
+		if (n > stretch.end || time * rate >= data.before + data.frames) return ended();
 		show(n);
 	};
 	if (clip.requestVideoFrameCallback) {
@@ -53,16 +52,21 @@ function follow() {
 	requestAnimationFrame(next);
 }
 
+/* What is played: the clip, or the beat that one is on. */
+let stretch = { start: data.first, end: last };
+
 function ended() {
-	if (!$("again").checked) return go(last);
-	show(data.first);
-	clip.currentTime = timeOf(data.first);
+	if ($("again").value === "") return go(stretch.end);
+	show(stretch.start);
+	clip.currentTime = timeOf(stretch.start);
 	clip.play();
 }
 
 function playOrStop() {
 	if (!clip.paused) return go(frame);
-	if (frame === last) clip.currentTime = timeOf(data.first);
+	const beat = $("again").value === "beat" && beatAt(frame);
+	stretch = beat ? { start: Number(beat.dataset.start), end: Number(beat.dataset.end) } : { start: data.first, end: last };
+	if (frame === stretch.end) clip.currentTime = timeOf(stretch.start);
 	clip.play();
 }
 
@@ -103,6 +107,8 @@ press("beat-back", () => go(before(data.stops, frame)));
 press("beat-on", () => go(after(data.stops, frame)));
 clip.addEventListener("click", playOrStop);
 $("speed").addEventListener("change", () => { clip.playbackRate = Number($("speed").value); });
+$("sound")?.addEventListener("change", () => { clip.muted = !$("sound").checked; });
+$("again").addEventListener("change", () => { if (!clip.paused) go(frame); });
 $("frame").addEventListener("change", () => { if ($("frame").value !== "") go($("frame").valueAsNumber); });
 
 const keys = {
@@ -113,6 +119,8 @@ const keys = {
 	PageDown: () => go(after(data.stops, frame)),
 	Home: () => go(data.first),
 	End: () => go(last),
+	"+": () => setZoom(zoom * 1.6),
+	"-": () => setZoom(zoom / 1.6),
 };
 
 document.addEventListener("keydown", (e) => {
@@ -325,12 +333,14 @@ onFrame.push(drawOver);
 
 /* Where one is. */
 
-const beats = [...document.querySelectorAll("#row-beats-0 g, [id^=row-beats-] g")];
+const beats = [...document.querySelectorAll("[id^=row-beats-] g")];
 const notes = [...document.querySelectorAll("#note-list button")];
 const covers = (e, n) => Number(e.dataset.start) <= n && n <= Number(e.dataset.end);
 
+const beatAt = (n) => beats.find((e) => covers(e, n));
+
 onFrame.push((n) => {
-	const beat = beats.find((e) => covers(e, n));
+	const beat = beatAt(n);
 	$("beat").textContent = beat ? beat.getAttribute("aria-label") : "";
 	for (const e of notes) e.classList.toggle("here", covers(e, n));
 });
