@@ -45,6 +45,7 @@ func TestWrongCommandLines(t *testing.T) {
 		{[]string{"sheet", "--as"}, "--as"},
 		{[]string{"sheet", "--out", "", "clip.mp4"}, "no folder given"},
 		{[]string{"sheet", "--overwrite", "clip.mp4"}, "goes with --out"},
+		{[]string{"sheet", "--link-clip", "clip.mp4"}, "goes with --out"},
 		{[]string{"sheet", "--fps", "0", "clip.mp4"}, "--fps"},
 		{[]string{"sheet", "--fps", "24/0", "clip.mp4"}, "--fps"},
 		{[]string{"sheet", "--fps", "nan", "clip.mp4"}, "--fps"},

@@ -31,6 +31,7 @@ type document[T any] struct {
 	out            string // folder for the document's own; empty: none
 	overwrite      bool
 	take           taker
+	page           func(ctx context.Context, folder *whole.Folder) error // writes its page too; nil: it has none
 	stdout, stderr io.Writer
 }
 
@@ -91,7 +92,7 @@ func (d *document[T]) ours(stem string) func(name string) bool {
 		return nil
 	}
 	return func(name string) bool {
-		return slices.ContainsFunc(d.forms, func(f form[T]) bool { return name == stem+f.suffix })
+		return name == stem+pageSuffix || slices.ContainsFunc(d.forms, func(f form[T]) bool { return name == stem+f.suffix })
 	}
 }
 
@@ -120,6 +121,11 @@ func (d *document[T]) put(ctx context.Context, stem string, v T) error {
 			return err
 		}
 		if err := folder.Write(stem+f.suffix, text.Bytes()); err != nil {
+			return err
+		}
+	}
+	if d.page != nil {
+		if err := d.page(ctx, folder); err != nil {
 			return err
 		}
 	}

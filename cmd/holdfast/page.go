@@ -19,21 +19,91 @@ import (
 	"holdfast/sheet"
 )
 
-const (
-	pageSuffix = ".html"
-	// proxyName is that of the page's video while the page is being made.
-	proxyName = "proxy.mp4"
-)
+const pageSuffix = ".html"
+
+// A screening is the small video of a clip that a page plays, while the page is
+// being made.
+type screening struct {
+	*extract.Proxy
+	path string
+	file *os.File
+}
+
+// A screener makes screenings in a folder that is being filled.
+type screener struct {
+	folder *whole.Folder
+	quiet  bool
+	stderr io.Writer
+}
+
+// screen reads a clip a second time, for its video and the thumbnails: which
+// frames these show is known once it is measured.
+func (sc *screener) screen(ctx context.Context, name, clip string, o extract.Options, s *sheet.Sheet) (*screening, error) {
+	bar := &progress{}
+	if !sc.quiet {
+		bar = newProgress(sc.stderr, "writing the page", int64(s.Clip.Frames))
+	}
+	defer bar.done()
+	thumbs := page.ThumbFrames(s)
+	v := &screening{path: sc.folder.Scratch(name)}
+	var err error
+	v.Proxy, err = extract.WriteProxy(ctx, clip, v.path, o, func(index int) bool {
+		_, wanted := slices.BinarySearch(thumbs, s.Clip.FirstFrame+index)
+		return wanted
+	}, bar.frame)
+	if err != nil {
+		return nil, err
+	}
+	if v.Frames != s.Clip.Frames {
+		os.Remove(v.path)
+		return nil, fmt.Errorf("%s changed while it was measured: it had %d frames and has %d", sheet.Visible(s.Clip.Name), s.Clip.Frames, v.Frames)
+	}
+	v.file, err = os.Open(v.path)
+	return v, err
+}
+
+// close takes the video away: it is no result. There may be none.
+func (v *screening) close() error {
+	if v == nil {
+		return nil
+	}
+	return errors.Join(v.file.Close(), os.Remove(v.path))
+}
+
+// video is what a page embeds; nothing where there is no screening.
+func (v *screening) video() page.Video {
+	if v == nil {
+		return page.Video{}
+	}
+	return page.Video{Width: v.Width, Height: v.Height, Sound: v.Sound, MP4: v.file}
+}
+
+// pictures are the thumbnails by the numbers of their frames.
+func (v *screening) pictures(c sheet.Clip) map[int][]byte {
+	list := map[int][]byte{}
+	if v != nil {
+		for index, picture := range v.Thumbs {
+			list[c.FirstFrame+index] = picture
+		}
+	}
+	return list
+}
 
 // writePage writes the page of a sheet into its folder.
-func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet.Sheet, m *assemble.Measured) error {
-	path := folder.Scratch(proxyName)
-	proxy, err := j.writeProxy(ctx, path, s)
+func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet.Sheet, m *assemble.Measured) (err error) {
+	sc := &screener{folder, j.quiet, j.stderr}
+	v, err := sc.screen(ctx, "screening.mp4", j.clip, j.read, s)
 	if err != nil {
 		return err
 	}
-	defer os.Remove(path)
-	p := &page.Page{Sheet: s, Video: page.Video{Width: proxy.Width, Height: proxy.Height, Sound: proxy.Sound}, Thumbs: map[int][]byte{}}
+	defer func() { err = errors.Join(err, v.close()) }()
+	p := &page.Page{Sheet: s, Video: v.video(), Thumbs: v.pictures(s.Clip)}
+	if j.linkClip {
+		p.Video.MP4, p.Video.Before = nil, s.Clip.Skipped
+		if p.Video.Link, err = j.link(); err != nil {
+			return err
+		}
+	}
 	for _, st := range m.Strips() {
 		band, err := draw.Across(s, st)
 		if err != nil {
@@ -44,48 +114,7 @@ func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet
 	for _, b := range m.Boxes() {
 		p.Boxes = append(p.Boxes, page.Boxes{Figure: b.Figure, Start: b.Start, At: b.Boxes})
 	}
-	for index, picture := range proxy.Thumbs {
-		p.Thumbs[s.Clip.FirstFrame+index] = picture
-	}
-	if j.linkClip {
-		if p.Video.Link, err = j.link(); err != nil {
-			return err
-		}
-		p.Video.Before = s.Clip.Skipped
-	} else {
-		video, err := os.Open(path)
-		if err != nil {
-			return err
-		}
-		defer video.Close()
-		p.Video.MP4 = video
-	}
-	if err := folder.WriteFrom(j.set().stem+pageSuffix, func(w io.Writer) error { return p.Write(w) }); err != nil {
-		return err
-	}
-	return os.Remove(path)
-}
-
-// writeProxy reads the clip a second time, for the video that the page plays and
-// its thumbnails: which frames these show is known once it is measured.
-func (j *sheetJob) writeProxy(ctx context.Context, path string, s *sheet.Sheet) (*extract.Proxy, error) {
-	bar := &progress{}
-	if !j.quiet {
-		bar = newProgress(j.stderr, "writing the page", int64(s.Clip.Frames))
-	}
-	defer bar.done()
-	thumbs := page.ThumbFrames(s)
-	proxy, err := extract.WriteProxy(ctx, j.clip, path, j.read, func(index int) bool {
-		_, wanted := slices.BinarySearch(thumbs, s.Clip.FirstFrame+index)
-		return wanted
-	}, bar.frame)
-	if err != nil {
-		return nil, err
-	}
-	if proxy.Frames != s.Clip.Frames {
-		return nil, fmt.Errorf("%s changed while it was measured: it had %d frames and has %d", s.Clip.Name, s.Clip.Frames, proxy.Frames)
-	}
-	return proxy, nil
+	return folder.WriteFrom(j.set().stem+pageSuffix, p.Write)
 }
 
 // link is the clip's URL as seen from the page.

@@ -21,6 +21,7 @@ type Page struct {
 	Thumbs map[int][]byte // JPEG pictures by frame number
 	Boxes  []Boxes        // of figures, as far as known
 	Ground []Ground       // the ground strips
+	Beside *Beside        // the pass's reference; nil for a page of one clip
 }
 
 // A Video is what the page plays: frame n of the sheet is its frame
@@ -50,10 +51,6 @@ var pageJS string
 
 var pageTemplate = template.Must(template.New("page").Parse(pageHTML))
 
-// afterProxy ends the page after the video, which comes last so that everything
-// else shows before it is read.
-const afterProxy = "</script>\n</body>\n</html>\n"
-
 // Write writes the page. All text in it is escaped for the place it stands in.
 func (p *Page) Write(w io.Writer) error {
 	if err := p.Sheet.Check(); err != nil {
@@ -62,21 +59,35 @@ func (p *Page) Write(w io.Writer) error {
 	if err := pageTemplate.Execute(w, p.view()); err != nil {
 		return fmt.Errorf("page of %s: %w", sheet.Visible(p.Sheet.Clip.Name), err)
 	}
-	if p.Video.MP4 == nil {
-		_, err := io.WriteString(w, "</body>\n</html>\n")
+	if err := embed(w, "clip", p.Video); err != nil {
 		return err
 	}
-	if _, err := io.WriteString(w, `<script type="text/plain" id="proxy">`); err != nil {
+	if p.Beside != nil {
+		if err := embed(w, "beside", p.Beside.Video); err != nil {
+			return err
+		}
+	}
+	_, err := io.WriteString(w, "</body>\n</html>\n")
+	return err
+}
+
+// embed writes a video for the script to hand to the player with an id. It comes
+// last on the page, so that everything else shows before it is read.
+func embed(w io.Writer, id string, v Video) error {
+	if v.MP4 == nil {
+		return nil
+	}
+	if _, err := fmt.Fprintf(w, "<script type=\"text/plain\" data-for=%q>", id); err != nil {
 		return err
 	}
 	enc := base64.NewEncoder(base64.StdEncoding, w)
-	if _, err := io.Copy(enc, p.Video.MP4); err != nil {
+	if _, err := io.Copy(enc, v.MP4); err != nil {
 		return err
 	}
 	if err := enc.Close(); err != nil {
 		return err
 	}
-	_, err := io.WriteString(w, afterProxy)
+	_, err := io.WriteString(w, "</script>\n")
 	return err
 }
 

@@ -83,13 +83,16 @@ func (p *Page) rows() []row {
 	for _, r := range beatRows(s) {
 		add(r)
 	}
+	if p.Beside != nil {
+		add(p.Beside.row(s))
+	}
 	add(curveRow(s))
 	add(itemRow(s, "exposure", "On ones, twos", exposure(s)))
 	add(itemRow(s, "contacts", "Contacts", contacts(s)))
 	add(p.ground())
 	add(itemRow(s, "flights", "In the air", flights(s)))
 	add(itemRow(s, "camera", "Camera", cameras(s)))
-	add(itemRow(s, "notes", "Notes", notes(s)))
+	add(itemRow(s, "notes", p.noteWord(), notes(p.notes())))
 	// Remarks can be added on the page.
 	return append(list, itemRow(s, "remarks", "Remarks", remarks(s)))
 }

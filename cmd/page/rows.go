@@ -205,8 +205,16 @@ func cameras(s *sheet.Sheet) (list []item) {
 	return list
 }
 
-func notes(s *sheet.Sheet) (list []item) {
-	for _, n := range s.Notes {
+// noteWord is what the page calls its notes.
+func (p *Page) noteWord() string {
+	if p.Beside != nil {
+		return "Differences"
+	}
+	return "Notes"
+}
+
+func notes(of []sheet.Note) (list []item) {
+	for _, n := range of {
 		list = append(list, item{
 			Start: n.Start, End: n.End, Class: "note " + n.Weight, Label: n.Kind,
 			Text: fmt.Sprintf("note %d, %s: %s (%s)", n.ID, n.Weight, sheet.Visible(n.Text), span(n.Start, n.End)),

@@ -14,6 +14,8 @@ type view struct {
 	Policy   string
 	CSS      template.CSS
 	JS       template.JS
+	Title    string
+	NoteWord string
 	Name     string // the clip's
 	Stem     string // of files that are saved from the page
 	Facts    []string
@@ -24,6 +26,11 @@ type view struct {
 	Shape    string // of the picture, for the overlay's box of coordinates
 	Rows     []row
 	Joins    []string // where shots begin, in per cent of the axis
+	Summary  []string // of what differs
+	Beside   *Beside
+	Other    string   // the reference's name
+	Plays    bool     // there is a clip
+	Figures  bool     // where they are is known
 	Kinds    []string // of notes
 	Notes    []sheet.Note
 	Beats    []beatLine
@@ -41,6 +48,7 @@ type data struct {
 	Key     string         `json:"key"` // tells this clip's remarks from another's
 	Stops   []int          `json:"stops"`
 	Over    over           `json:"over"`
+	Beside  *besideData    `json:"beside"`
 	Remarks []sheet.Remark `json:"remarks"`
 }
 
@@ -55,6 +63,7 @@ func (p *Page) view() view {
 	name := sheet.Visible(s.Clip.Name)
 	v := view{
 		Policy: p.policy(), CSS: template.CSS(pageCSS), JS: template.JS(pageJS),
+		Title: p.title(), NoteWord: p.noteWord(), Beside: p.Beside, Plays: p.Video.MP4 != nil || p.Video.Link != "", Figures: len(p.Boxes) > 0,
 		Name: name, Stem: stem(name), Facts: facts(s), Clip: s.Clip, Last: s.Clip.Last(), Video: p.Video,
 		Shape: fmt.Sprintf("0 0 %d %d", s.Clip.Width, s.Clip.Height),
 		Rows:  p.rows(), Beats: beatLines(s),
@@ -62,7 +71,7 @@ func (p *Page) view() view {
 	for _, w := range s.Clip.Warnings {
 		v.Warnings = append(v.Warnings, sheet.Visible(w))
 	}
-	for _, n := range s.Notes {
+	for _, n := range p.notes() {
 		n.Kind, n.Text = sheet.Visible(n.Kind), sheet.Visible(n.Text)
 		v.Notes = append(v.Notes, n)
 		if !slices.Contains(v.Kinds, n.Kind) {
@@ -70,12 +79,18 @@ func (p *Page) view() view {
 		}
 	}
 	slices.Sort(v.Kinds)
+	if p.Beside != nil {
+		v.Other = sheet.Visible(p.Beside.Sheet.Clip.Name)
+		for _, line := range p.Beside.Comparison.Summary {
+			v.Summary = append(v.Summary, sheet.Visible(line))
+		}
+	}
 	for _, t := range s.Shots[1:] {
 		v.Joins = append(v.Joins, share(&s.Clip, t.Start))
 	}
 	v.Data = data{
 		First: s.Clip.FirstFrame, Frames: s.Clip.Frames, Before: p.Video.Before,
-		Num: s.Clip.FPS.Num, Den: s.Clip.FPS.Den, Stem: v.Stem, Key: s.Clip.SHA256, Stops: stops(s), Over: p.over(), Remarks: visibleRemarks(s),
+		Num: s.Clip.FPS.Num, Den: s.Clip.FPS.Den, Stem: v.Stem, Key: s.Clip.SHA256, Stops: stops(s), Over: p.over(), Beside: p.Beside.data(&s.Clip), Remarks: visibleRemarks(s),
 	}
 	return v
 }

@@ -59,25 +59,28 @@ function ended() {
 	if ($("again").value === "") return go(stretch.end);
 	show(stretch.start);
 	clip.currentTime = timeOf(stretch.start);
-	clip.play();
+	clip.play().catch(() => {}); // stopped before it began
 }
 
 function playOrStop() {
+	if (!clip.src) return; // only its sheet is here
 	if (!clip.paused) return go(frame);
 	const beat = $("again").value === "beat" && beatAt(frame);
 	stretch = beat ? { start: Number(beat.dataset.start), end: Number(beat.dataset.end) } : { start: data.first, end: last };
 	if (frame === stretch.end) clip.currentTime = timeOf(stretch.start);
-	clip.play();
+	clip.play().catch(() => {}); // stopped before it began
 }
 
-function loadProxy() {
-	const text = $("proxy");
-	if (!text) return;
+function loadVideos() {
+	for (const text of document.querySelectorAll("script[data-for]")) loadVideo(text);
+}
+
+function loadVideo(text) {
 	const raw = atob(text.textContent);
 	const bytes = new Uint8Array(raw.length);
 	for (let i = 0; i < raw.length; i++) bytes[i] = raw.charCodeAt(i);
 	text.remove();
-	clip.src = URL.createObjectURL(new Blob([bytes], { type: "video/mp4" }));
+	$(text.dataset.for).src = URL.createObjectURL(new Blob([bytes], { type: "video/mp4" }));
 }
 
 clip.addEventListener("seeked", seekWanted);
@@ -93,6 +96,26 @@ for (const event of ["play", "pause"]) {
 		$("play").setAttribute("aria-pressed", String(!clip.paused));
 	});
 }
+
+/* The reference beside a pass goes along frame by frame, as the two are lined up. */
+
+function goAlong(video, of) {
+	let goal = null;
+	const seek = () => {
+		if (goal === null || video.seeking) return;
+		video.currentTime = (goal + 0.5) * of.den / of.num;
+		goal = null;
+	};
+	const along = (n) => {
+		goal = of.frames[n - data.first];
+		$("beside-frame").textContent = of.first + goal;
+		seek();
+	};
+	video.addEventListener("seeked", seek);
+	video.addEventListener("loadeddata", () => along(frame), { once: true });
+	onFrame.push(along);
+}
+if (data.beside) goAlong($("beside"), data.beside);
 
 /* Buttons and keys. */
 
@@ -325,10 +348,10 @@ function footOf(c, n) {
 }
 
 function drawOver(n) {
-	const on = Object.keys(layers).filter((id) => $(id).checked);
+	const on = Object.keys(layers).filter((id) => $(id)?.checked);
 	$("over").replaceChildren(...on.flatMap((id) => layers[id](n)));
 }
-for (const id of Object.keys(layers)) $(id).addEventListener("change", () => drawOver(frame));
+for (const id of Object.keys(layers)) $(id)?.addEventListener("change", () => drawOver(frame));
 onFrame.push(drawOver);
 
 /* Where one is. */
@@ -453,4 +476,4 @@ recallRemarks();
 showRemarks();
 show(frame);
 layOut();
-document.addEventListener("DOMContentLoaded", loadProxy);
+document.addEventListener("DOMContentLoaded", loadVideos);
