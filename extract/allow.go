@@ -13,13 +13,15 @@ const (
 	formats = "mov,matroska,avi,mpegts,mpeg,mpegvideo,m4v,h264,hevc,gif,apng,flv,asf,ogg,mxf,dv,ivf," +
 		"yuv4mpegpipe,png_pipe,jpeg_pipe,webp_pipe,bmp_pipe"
 	sequenceFormats = "image2"
+	// What a separate sound may come in besides.
+	soundFormats = formats + ",wav,w64,mp3,flac,aac,ac3,eac3,aiff"
 
 	videoCodecs = "h264,hevc,libdav1d,libaom-av1,av1,vp8,vp9,libvpx,libvpx-vp9,mpeg1video,mpeg2video,mpeg4," +
 		"msmpeg4v1,msmpeg4v2,msmpeg4,h261,h263,h263i,h263p,flv,vp6,vp6f,vp6a,wmv1,wmv2,wmv3,vc1,theora,prores,dnxhd,cfhd," +
 		"mjpeg,ffv1,ffvhuff,huffyuv,utvideo,qtrle,rpza,cinepak,svq1,svq3,msrle,msvideo1,dvvideo,rawvideo,v210,v410,r210," +
 		"png,apng,gif,webp,bmp,targa"
-	// Sound and subtitles are never decoded, but ffprobe fails on a clip
-	// when the decoder of any of its streams is not listed.
+	// Subtitles are never decoded, but ffprobe fails on a clip when the decoder
+	// of any of its streams is not listed.
 	otherCodecs = "aac,aac_latm,ac3,eac3,mp1float,mp1,mp2float,mp2,mp3float,mp3,dca,flac,alac,vorbis,libvorbis,opus,libopus," +
 		"speex,libspeex,amrnb,amrwb,wmav1,wmav2,wmapro,pcm_s16le,pcm_s16be,pcm_s24le,pcm_s24be,pcm_s32le,pcm_s32be,pcm_u8," +
 		"pcm_s8,pcm_f32le,pcm_f32be,pcm_alaw,pcm_mulaw,adpcm_ms,adpcm_ima_wav,adpcm_ima_qt,truehd,nellymoser," +
@@ -35,8 +37,11 @@ const (
 // which they are given.
 func allowances(in input, l Limits) [][2]string {
 	f, c := formats, videoCodecs+","+otherCodecs
-	if in.sequence != nil {
+	switch {
+	case in.sequence != nil:
 		f = sequenceFormats
+	case in.soundOnly:
+		f = soundFormats
 	}
 	a := [][2]string{
 		{"max_alloc", strconv.Itoa(maxAlloc)},

@@ -96,6 +96,11 @@ func (c *child) stopped() bool {
 // stream runs a program and gives its standard output to use. It returns the
 // error of use first, then that of the program. The tail holds its complaints.
 func stream(ctx context.Context, use func(io.Reader) error, path string, args ...string) (*tail, error) {
+	return streamCommand(ctx, use, func(ctx context.Context) *exec.Cmd { return exec.CommandContext(ctx, path, args...) })
+}
+
+// streamCommand does the same with a command that is made under the context it gets.
+func streamCommand(ctx context.Context, use func(io.Reader) error, command func(context.Context) *exec.Cmd) (*tail, error) {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	ours, theirs, err := os.Pipe()
@@ -103,7 +108,7 @@ func stream(ctx context.Context, use func(io.Reader) error, path string, args ..
 		return nil, err
 	}
 	defer ours.Close()
-	cmd := exec.CommandContext(ctx, path, args...)
+	cmd := command(ctx)
 	cmd.Stdout = theirs
 	c, err := startChild(cmd, theirs)
 	if err != nil {

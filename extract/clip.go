@@ -23,9 +23,10 @@ type Clip struct {
 	Conformed  bool // frames are picked by time: Rate is not the source's, or Variable
 
 	Sound       bool
-	Codec       string // ffmpeg's name of the codec
-	PixelFormat string // ffmpeg's name of the stored pixel format; may be empty
-	Matrix      Matrix // of the frames that Next gives
+	SoundLead   float64 // seconds from the file's beginning, where its sound is counted from, to the first frame
+	Codec       string  // ffmpeg's name of the codec
+	PixelFormat string  // ffmpeg's name of the stored pixel format; may be empty
+	Matrix      Matrix  // of the frames that Next gives
 
 	Sequence bool
 	First    int64 // number of a sequence's first picture; 0 for files

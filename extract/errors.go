@@ -36,6 +36,7 @@ const (
 	NoIndex     InputKind = "no-index"
 	NoVideo     InputKind = "no-video"
 	NoFrames    InputKind = "no-frames"
+	NoSound     InputKind = "no-sound"
 	PastEnd     InputKind = "past-end"
 	BadPattern  InputKind = "bad-pattern"
 	NoMatch     InputKind = "no-match"
@@ -57,6 +58,7 @@ var inputWords = map[InputKind]struct{ what, hint string }{
 	NoIndex:     {"has no readable index or no pictures", "the recording or the copy was probably cut short: make it again"},
 	NoVideo:     {"has no video stream", "name a file that has pictures, not only sound, subtitles or cover art"},
 	NoFrames:    {"has no frame that can be decoded", "check that it plays elsewhere, or make it again"},
+	NoSound:     {"has no sound that can be read", "name a file with a sound track, such as a WAV file"},
 	PastEnd:     {"ends before the first frame asked for", "ask for an earlier frame"},
 	BadPattern:  {"is no sequence that can be read", "write shot.%04d.png or shot.[1001-1096].png"},
 	NoMatch:     {"fits the name of no file", "check the folder and how many digits the numbers have, as in shot.%04d.png or shot.[0005-0030].png"},

@@ -18,6 +18,8 @@ type input struct {
 	sniffed
 	sequence *sequence
 	rate     Rate // of a sequence
+
+	soundOnly bool // only its sound is wanted
 }
 
 // demuxer returns the options that choose and steer the demuxer.

@@ -39,7 +39,8 @@ func (r *Reader) plan(t tools) (decoding, error) {
 	r.stored = int64(len(packets)) - hidden
 	r.sparse = lasting(packets, d.tb) >= lastingShare*r.clip.ClaimedDuration.Seconds()
 	r.claim(r.stored, hidden, parseClaim(videos[0].AverageRate))
-	r.planFile(&d, seconds(videos[0].StartTime).Seconds()-seconds(p.Format.StartTime).Seconds())
+	r.clip.SoundLead = seconds(videos[0].StartTime).Seconds() - seconds(p.Format.StartTime).Seconds()
+	r.planFile(&d, r.clip.SoundLead)
 	return d, nil
 }
 

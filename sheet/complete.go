@@ -21,6 +21,7 @@ func (s *Sheet) Complete() {
 	s.completeBeats()
 	s.completeGround()
 	s.completeFraming()
+	s.completeSound()
 	fill(&s.Notes)
 	for i := range s.Notes {
 		s.Notes[i].ID = i + 1

@@ -59,13 +59,17 @@ func (s *Sheet) members() []member {
 	if s.Repeats != nil {
 		list = append(list, member{"repeats", s.Repeats, writeLine})
 	}
-	return append(list,
+	list = append(list,
 		member{"contacts", s.Contacts, writeList[Contact]},
 		member{"steps", s.Steps, writeList[Step]},
 		member{"flights", s.Flights, writeList[Flight]},
 		member{"impacts", s.Impacts, writeList[Impact]},
 		member{"feet_out_of_frame", s.FeetOut, writeList[FeetOut]},
-		member{"framing", s.Framing, writeList[Framing]},
+		member{"framing", s.Framing, writeList[Framing]})
+	if s.Sound != nil {
+		list = append(list, member{"sound", s.Sound, writeSound})
+	}
+	return append(list,
 		member{"notes", s.Notes, writeList[Note]},
 		member{"remarks", s.Remarks, writeList[Remark]},
 		member{"curve", s.Curve, writeCurve})

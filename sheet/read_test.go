@@ -18,7 +18,7 @@ func jsonOf(t testing.TB, s *Sheet) string {
 }
 
 func TestReadGivesBackWhatWasWritten(t *testing.T) {
-	sheets := []*Sheet{sampleSheet(), oneFrame(), grounded(), feetSample()}
+	sheets := []*Sheet{sampleSheet(), oneFrame(), grounded(), feetSample(), soundSample()}
 	for _, name := range awkward {
 		sheets = append(sheets, named(name))
 	}

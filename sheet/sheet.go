@@ -33,7 +33,8 @@ type Sheet struct {
 	Flights  []Flight       `json:"flights"`
 	Impacts  []Impact       `json:"impacts"`
 	FeetOut  []FeetOut      `json:"feet_out_of_frame"`
-	Framing  []Framing      `json:"framing"` // shot by shot, hold by hold
+	Framing  []Framing      `json:"framing"`         // shot by shot, hold by hold
+	Sound    *Sound         `json:"sound,omitempty"` // nil where there is none
 	Notes    []Note         `json:"notes"`
 	Remarks  []Remark       `json:"remarks"` // a reviewer's own words
 	Curve    Curve          `json:"curve"`

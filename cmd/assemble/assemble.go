@@ -25,6 +25,8 @@ type Measured struct {
 	First    int // number of the clip's first frame
 	Skipped  int // frames of the clip before the first one measured
 
+	Sound *Heard // what is heard; nil: nothing
+
 	Marks []string    // what was shown by hand, as it was given
 	Feet  []feet.Mark // the feet among them
 
@@ -76,6 +78,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	}
 	m.ground(s)
 	m.framing(s)
+	m.sound(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()
 	s.Review(m.metres(), m.House)

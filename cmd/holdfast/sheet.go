@@ -38,7 +38,7 @@ func sheetCommand() *cli.Command {
 			remarksFlag(),
 			failOnFlag(),
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
-		}, markFlags()...),
+		}, append(soundFlags(), markFlags()...)...),
 		Action: func(c *cli.Context) error {
 			job, err := newSheetJob(c)
 			if err != nil {
@@ -64,6 +64,7 @@ type sheetJob struct {
 	remarks        *remarkFile
 	failOn         string // the lightest weight of a note that makes the run exit with 1
 	marks          []mark
+	sound          soundOptions
 	read           extract.Options
 	stdout, stderr io.Writer
 }
@@ -110,6 +111,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 		return nil, err
 	}
 	if j.marks, err = readMarks(c); err != nil {
+		return nil, err
+	}
+	if j.sound, err = readSoundOptions(c); err != nil {
 		return nil, err
 	}
 	if c.IsSet("fps") {
@@ -222,7 +226,7 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
 	m.FigureHeight, m.House = j.metres, j.house
 	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
-	return m, nil
+	return m, j.hear(ctx, r, m, result.Frames)
 }
 
 // inFrames words a mark beyond the clip's end as a wrong command line.
