@@ -25,6 +25,7 @@ func (s *Sheet) Review(metres float64, house *House) {
 	s.Steps = s.steps()
 	s.snaps()
 	s.Timing = s.timings()
+	s.sync()
 	r.note()
 	s.Complete()
 }

@@ -51,6 +51,7 @@ const (
 var rules = []*Rule{
 	slideRule, rootedRule, floatyRule, dropRule, evenHopsRule, footPopRule, rhythmRule,
 	popRule, hitchRule, deadHoldRule, shortHoldRule, withoutHoldRule, evenTimingRule, sameSizeRule,
+	soundOffsetRule, lateGesturesRule, pauseWithoutHoldRule, frozenWordsRule,
 	lowFramingRule, tightHeadroomRule, edgeCutRule,
 }
 

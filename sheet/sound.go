@@ -16,6 +16,7 @@ type Sound struct {
 	Speech  []Stretch `json:"speech"`
 	Pauses  []Stretch `json:"pauses"` // frames without a word between two stretches of speech
 	Accents []Accent  `json:"accents"`
+	Meeting *Meeting  `json:"against_picture"`     // given by Review; nil where none is clear
 	Levels  []float64 `json:"frame_loudness_lufs"` // of each frame's own time; SilentLUFS where there is no sound
 }
 
@@ -32,6 +33,11 @@ type Accent struct {
 	Level   float64 `json:"level_db"` // of its peak against the loudest accent's
 	Rise    float64 `json:"rise_db"`  // how far the level rises to it
 	Spoken  bool    `json:"spoken"`   // it is a syllable of speech
+
+	// Given by Review.
+	Stressed bool `json:"stressed"`              // no syllable near it is louder
+	Beat     int  `json:"beat,omitempty"`        // id of the move of its shot that peaks nearest to it
+	Lead     *int `json:"lead_frames,omitempty"` // how many frames before it that move peaks, negative: after
 }
 
 // Decimals of sounds: levels are known to a few tenths of a decibel.
@@ -69,6 +75,11 @@ func (s *Sheet) completeSound() {
 		a := &d.Accents[i]
 		a.Seconds, a.Level, a.Rise = round(a.Seconds, frameDigits), round(a.Level, soundDigits), round(a.Rise, soundDigits)
 	}
+	if d.Meeting != nil {
+		m := *d.Meeting
+		m.Offset = round(m.Offset, frameDigits)
+		d.Meeting = &m
+	}
 	fill(&d.Levels)
 	for i, v := range d.Levels {
 		d.Levels[i] = round(v, soundDigits)
@@ -100,6 +111,9 @@ func (s *Sheet) checkSound() error {
 		if err := within("sound.accents", i, a.Frame, a.Frame, first, last); err != nil {
 			return err
 		}
+		if a.Beat < 0 || a.Beat > len(s.Beats) {
+			return bad(at("sound.accents", i, "beat"), "is %d; there are %d beats", a.Beat, len(s.Beats))
+		}
 		if i > 0 && a.Seconds < s.Sound.Accents[i-1].Seconds {
 			return bad(at("sound.accents", i, "seconds"), "is before the one before")
 		}
@@ -122,7 +136,8 @@ func writeSound(b *bytes.Buffer, v any) error {
 		value any
 	}{
 		{"source", s.Source}, {"offset_s", s.Offset}, {"loudness_lufs", s.Loudness},
-		{"speech", s.Speech}, {"pauses", s.Pauses}, {"accents", s.Accents}, {"frame_loudness_lufs", s.Levels},
+		{"speech", s.Speech}, {"pauses", s.Pauses}, {"accents", s.Accents}, {"against_picture", s.Meeting},
+		{"frame_loudness_lufs", s.Levels},
 	} {
 		fmt.Fprintf(b, "%s\n    %q: ", separator, m.name)
 		separator = ","
