@@ -20,8 +20,7 @@ const (
 // findAccents finds the instants on which the sound sets in anew: where its level
 // comes near each peak that a dip goes before. Within speech a peak must be voiced, so that
 // the hiss of consonants is none.
-func findAccents(t tracks, v voice) []Accent {
-	level := even(t.level)
+func findAccents(t tracks, level []float32, v voice) []Accent {
 	var list []Accent
 	for _, p := range peaks(level) {
 		rise := float64(level[p.top] - level[p.dip])

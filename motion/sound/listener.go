@@ -68,19 +68,19 @@ type Result struct {
 // Result returns what was heard so far.
 func (l *Listener) Result() *Result {
 	tracks := l.spectrum.finish()
-	voice := findSpeech(tracks)
-	r := &Result{
+	level := even(tracks.level)
+	voice := findSpeech(tracks, level)
+	return &Result{
 		Loudness: integrated(l.blocks.powers()), Frames: l.frames.loudness(),
-		Speech: voice.speech, Pauses: voice.pauses, Accents: findAccents(tracks, voice),
+		Speech: voice.speech, Pauses: voice.pauses, Accents: findAccents(tracks, level, voice),
 		Settings: settings(),
 	}
-	return r
 }
 
 func settings() map[string]any {
 	return map[string]any{
 		"sound_syllable_dip_db": syllableDip, "sound_blow_rise_db": blowRise, "sound_onset_below_db": onsetBelow,
 		"sound_near_peak_db": nearPeak, "sound_above_floor_db": aboveFloor, "sound_pause_s": shortestPause, "sound_speech_s": shortestSpeech,
-		"sound_voiced_share": voicedShare, "sound_harmonicity": harmonic,
+		"sound_breath_s": longestBreath, "sound_voiced_share": voicedShare, "sound_harmonicity": harmonic,
 	}
 }

@@ -21,6 +21,10 @@ const (
 	// (common practice, no source).
 	harmonic    = 0.6
 	voicedShare = 0.25
+	// longestBreath is how long speech goes on without a pause, in seconds: people
+	// breathe every few (common practice, no source). What goes on longer is music
+	// or a crowd.
+	longestBreath = 15.0
 )
 
 // A voice is where there is speech.
@@ -31,12 +35,18 @@ type voice struct {
 }
 
 // findSpeech finds speech over the clip's own floor. Steady sound without pauses is
-// its own floor: nothing is said of it.
-func findSpeech(t tracks) voice {
+// its own floor: nothing is said of it. level is that of the tracks, evened.
+func findSpeech(t tracks, level []float32) voice {
 	v := voice{threshold: hearing(t.level)}
+	var syllables []int
+	for _, p := range peaks(level) {
+		if level[p.top] >= v.threshold && voiced(t.voice, p.top) {
+			syllables = append(syllables, p.top)
+		}
+	}
 	last := -1
 	for _, run := range heard(t.level, v.threshold) {
-		if !spoken(t, run) {
+		if !spoken(t, run, syllables) {
 			continue
 		}
 		s := Span{float64(run[0]) * hop / Rate, float64(run[1]) * hop / Rate}
@@ -77,8 +87,15 @@ func heard(level []float32, threshold float32) [][2]int {
 	return slices.DeleteFunc(runs, func(r [2]int) bool { return float64(r[1]-r[0]) < least })
 }
 
-// spoken reports whether a run is voiced enough for speech.
-func spoken(t tracks, run [2]int) bool {
+// spoken reports whether a run may be speech: voiced enough, with a syllable at
+// least, and no longer than a breath.
+func spoken(t tracks, run [2]int, syllables []int) bool {
+	if float64(run[1]-run[0])*hop/Rate > longestBreath {
+		return false
+	}
+	if i, _ := slices.BinarySearch(syllables, run[0]); i == len(syllables) || syllables[i] >= run[1] {
+		return false
+	}
 	voiced := 0
 	for _, v := range t.voice[run[0]:run[1]] {
 		if v >= harmonic {
