@@ -14,9 +14,9 @@ import (
 	"syscall"
 )
 
-const usage = `usage: scripts/bench [accuracy|compare|speed] [options]
+const usage = `usage: scripts/bench [accuracy|compare|sound|speed] [options]
 
-Without a word all three are run.
+Without a word all four are run.
 
 accuracy: every drawn scene clean at 640x360 and 320x180, and every third one
 under each further condition; every solid scene clean at 640x360, and every
@@ -35,6 +35,9 @@ eighth one under each further condition. With any of --scene, --variant and
 compare: pairs of drawn clips with known edits, measured and lined up.
   --size SIZE         such as 640x360
 
+sound: accents of drawn voices, and of texts that eSpeak NG speaks where it is
+installed, against the vowels that were spoken.
+
 speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
   --size SIZES        such as 640x360 (640x360,1920x1080,3840x2160)
   --runs N            runs of each, in turns (5)
@@ -44,12 +47,12 @@ speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
 
 // A command is a command line understood.
 type command struct {
-	accuracy, compare, speed bool
-	plan                     plan
-	faults                   int
-	json                     string
-	set                      string
-	timing                   timing
+	accuracy, compare, sound, speed bool
+	plan                            plan
+	faults                          int
+	json                            string
+	set                             string
+	timing                          timing
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -72,6 +75,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if c.compare && err == nil {
 		err = comparePairs(ctx, c.pairSize(), stdout, stderr)
 	}
+	if c.sound && err == nil {
+		err = heardOnsets(stdout)
+	}
 	if c.speed && err == nil {
 		err = speed(ctx, &c.timing, stdout, stderr)
 	}
@@ -93,10 +99,12 @@ func parse(args []string) (*command, error) {
 		c.accuracy, args = true, args[1:]
 	case len(args) > 0 && args[0] == "compare":
 		c.compare, args = true, args[1:]
+	case len(args) > 0 && args[0] == "sound":
+		c.sound, args = true, args[1:]
 	case len(args) > 0 && args[0] == "speed":
 		c.speed, args = true, args[1:]
 	default:
-		c.accuracy, c.compare, c.speed = true, true, true
+		c.accuracy, c.compare, c.sound, c.speed = true, true, true, true
 	}
 	var scenes, variants, sizes string
 	f := flag.NewFlagSet("bench", flag.ContinueOnError)
@@ -119,7 +127,7 @@ func parse(args []string) (*command, error) {
 		return nil, err
 	}
 	if f.NArg() > 0 {
-		return nil, fmt.Errorf("%q is none of accuracy, compare and speed, or comes too late", f.Arg(0))
+		return nil, fmt.Errorf("%q is none of accuracy, compare, sound and speed, or comes too late", f.Arg(0))
 	}
 	return c, c.fill(scenes, variants, sizes)
 }
