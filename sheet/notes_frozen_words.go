@@ -13,15 +13,15 @@ var frozenWordsRule = &Rule{
 
 var (
 	frozenSyllables = &Threshold{
-		Name: "syllables_least", Unit: inCount, Default: 3, Min: 1, Max: 1000, Whole: true,
+		Name: "syllables_least", Unit: inCount, Default: 4, Min: 1, Max: 1000, Whole: true,
 		Reason: "a word or two under a held pose are an accent, a phrase is not", Source: practice,
 	}
 	frozenFrames = &Threshold{
-		Name: "frozen_frames_least", Unit: inFrames24, Default: 12, Min: 4, Max: 240,
-		Reason: "after half a second without any change a figure looks dead", Source: practice,
+		Name: "frozen_frames_least", Unit: inFrames24, Default: 24, Min: 4, Max: 240,
+		Reason: "a body may keep a pose for a few words; for a second and a phrase it looks dead", Source: practice,
 	}
 	wordsAlive = &Threshold{
-		Name: "alive_share_least", Unit: inShare, Default: 0.6, Min: 0, Max: 1,
+		Name: "alive_share_least", Unit: inShare, Default: 0.75, Min: 0, Max: 1,
 		Reason: "share of the spoken frames elsewhere on which something moves: where it is less, somebody unseen speaks", Source: practice,
 	}
 )

@@ -25,11 +25,11 @@ var (
 		Source: "phonological synchrony, McNeill 1992, from memory; the number " + practice,
 	}
 	lateShare = &Threshold{
-		Name: "late_share_least", Unit: inShare, Default: 0.8, Min: 0.5, Max: 1,
-		Reason: "share of those moves that must be late: one that is not may belong to another word", Source: practice,
+		Name: "late_share_least", Unit: inShare, Default: 0.9, Min: 0.5, Max: 1,
+		Reason: "share of those moves that must be late: one of ten may belong to another word", Source: practice,
 	}
 	lateSpread = &Threshold{
-		Name: "spread_frames_most", Unit: inFrames24, Default: 4, Min: 1, Max: 48,
+		Name: "spread_frames_most", Unit: inFrames24, Default: 3, Min: 1, Max: 48,
 		Reason: "between the quarters of the lags: moves that belong to no word lie anywhere", Source: accuracy,
 	}
 	lateReach = &Threshold{

@@ -101,7 +101,7 @@ func reviewed(t *testing.T) map[string]*Sheet {
 		"edge":     framedSheet(t, [4]float64{0, 60, 100, 260}, [4]float64{0, 60, 100, 260}),
 		"late":     acted(film, varied(alive)...).stressing(4, 4, 5, 3).review(t),
 		"pause":    acted(film, part{20, alive}, part{79, 1}).speaking(1, 40).speaking(61, 99).review(t),
-		"words":    acted(film, part{60, alive}, part{20, frozen}, part{19, 1}).speaking(1, 40).speaking(61, 99).review(t),
+		"words":    acted(film, part{60, alive}, part{26, frozen}, part{13, 1}).speaking(1, 40).speaking(61, 99).review(t),
 		"offset":   landing(0.2, bounces...).review(t),
 		"hitch":    acted(film, varied(frozen)...).stall(5, 80, 80, 0.96).review(t),
 	}

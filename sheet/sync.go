@@ -1,13 +1,18 @@
 package sheet
 
 import (
+	"maps"
 	"math"
 	"slices"
 )
 
-// stressSeconds is how far around no syllable of a stressed one is louder: two
-// syllables of slow speech (common practice, no source).
-const stressSeconds = 0.4
+// A stressed syllable is the loudest for stressSeconds on both sides, two syllables of
+// slow speech, and stressRise dB louder than those around it are on average: two can
+// just be told apart in running speech (common practice, no source).
+const (
+	stressSeconds = 0.5
+	stressRise    = 2.0
+)
 
 // sync derives how accents and moves lie to each other.
 func (s *Sheet) sync() {
@@ -16,7 +21,7 @@ func (s *Sheet) sync() {
 	}
 	for i := range s.Sound.Accents {
 		a := &s.Sound.Accents[i]
-		a.Stressed = a.Spoken && s.Sound.loudestAround(i)
+		a.Stressed = a.Spoken && s.Sound.standsOut(i)
 		a.Beat, a.Lead = 0, nil
 		if b := s.nearestMove(a.Frame); b != nil {
 			lead := a.Frame - *b.Peak
@@ -24,12 +29,17 @@ func (s *Sheet) sync() {
 		}
 	}
 	s.Sound.Meeting = s.meeting()
+	maps.Copy(s.Settings, map[string]any{
+		"sound_stress_s": stressSeconds, "sound_stress_db": stressRise, "sound_meet_reach_s": meetReach,
+		"sound_meet_slack_s": meetSlack, "sound_meet_least": meetLeast, "sound_meet_share": meetShare, "sound_meet_rival_share": meetRival,
+	})
 }
 
-// loudestAround reports whether no syllable near an accent is louder; of equal ones
-// it is the first.
-func (d *Sound) loudestAround(i int) bool {
+// standsOut reports whether an accent is louder than the syllables near it; of equal
+// ones it is the first. One with none near stands out by itself.
+func (d *Sound) standsOut(i int) bool {
 	a := d.Accents[i]
+	sum, n := 0.0, 0.0
 	for k, b := range d.Accents {
 		if k == i || !b.Spoken || math.Abs(b.Seconds-a.Seconds) > stressSeconds {
 			continue
@@ -37,8 +47,9 @@ func (d *Sound) loudestAround(i int) bool {
 		if b.Level > a.Level || b.Level == a.Level && k < i {
 			return false
 		}
+		sum, n = sum+b.Level, n+1
 	}
-	return true
+	return n == 0 || a.Level >= sum/n+stressRise
 }
 
 // nearestMove returns the move of a frame's shot whose peak is nearest to it, the

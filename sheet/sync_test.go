@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -74,7 +75,8 @@ func TestSyncNotes(t *testing.T) {
 		"pause without a hold":             {paused(part{20, alive}, part{79, 1}), []string{"pause-without-hold"}},
 		"pause that a hold meets":          {paused(part{40, 1}, part{12, alive}, part{47, 1}), nil},
 		"pause of somebody told by motion": {paused(part{20, alive}, part{79, 1}).byMotion(), nil},
-		"frozen over words":                {paused(part{60, alive}, part{20, frozen}, part{19, 1}), []string{"frozen-over-words"}},
+		"frozen over words":                {paused(part{60, alive}, part{26, frozen}, part{13, 1}), []string{"frozen-over-words"}},
+		"frozen for a few words":           {paused(part{60, alive}, part{20, frozen}, part{19, 1}), nil},
 		"frozen in the pause":              {paused(part{42, alive}, part{16, frozen}, part{41, 1}), nil},
 		"frozen throughout":                {paused(part{30, frozen}, part{6, 1}, part{63, frozen}), nil},
 		"sound in step":                    {landing(0.01, bounces...), nil},
@@ -133,11 +135,34 @@ func TestChanceIsNoMeeting(t *testing.T) {
 	}
 }
 
+// Words that have nothing to do with the moves hardly ever make gestures late.
+func TestChanceMakesNoGestureLate(t *testing.T) {
+	random, late := rand.New(rand.NewPCG(5, 6)), 0
+	for i := range 300 {
+		parts := varied(alive)
+		if i%2 == 0 {
+			parts = slices.Concat(parts, parts)
+		}
+		s := acted(film, parts...)
+		for n := 3 + random.IntN(12); n < s.Clip.Frames; n += 12 + random.IntN(9) {
+			s.accent(n, 0, true)
+		}
+		for _, n := range s.review(t).Notes {
+			if n.Kind == "late-gestures" {
+				late++
+			}
+		}
+	}
+	if late > 6 {
+		t.Errorf("%d of 300 late by chance", late)
+	}
+}
+
 func TestLeadsOfAccents(t *testing.T) {
 	s := acted(film, part{20, alive}, part{10, 1}, part{30, alive}, part{10, 0.5}, part{20, alive})
 	s.accent(20, 0, true)
-	s.accent(29, 0, true)
-	s.accent(30, -3, true)
+	s.accent(29, -3, true)
+	s.accent(30, -4, true)
 	s.accent(80, 0, true)
 	s.listen().AddSpeech(18, 82)
 	s.review(t)

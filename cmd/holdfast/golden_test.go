@@ -52,6 +52,11 @@ func (d drawing) Next(dst *image.YCbCr) error { return d(dst) }
 // what comes out hangs on this program alone.
 func sheetOfScene(t *testing.T, sc *scene.Scene) *sheet.Sheet {
 	t.Helper()
+	return measuredScene(t, sc).Sheet()
+}
+
+func measuredScene(t *testing.T, sc *scene.Scene) *assemble.Measured {
+	t.Helper()
 	rate, size := extract.Rate(sc.Rate), image.Pt(sc.Width, sc.Height)
 	result, err := motion.Measure(context.Background(), drawing(drawAll(sc, &progress{})),
 		motion.Options{Size: size, Rate: rate.Float()})
@@ -62,8 +67,7 @@ func sheetOfScene(t *testing.T, sc *scene.Scene) *sheet.Sheet {
 		Name: sc.Name + ".mp4", Width: size.X, Height: size.Y, Work: size, Rate: rate, SourceRate: rate,
 	}, result)
 	m.Tool, m.SHA256, m.First = sheet.Tool{Name: "holdfast", Version: "golden"}, strings.Repeat("0", 64), 1
-	s := m.Sheet()
-	return s
+	return m
 }
 
 // TestGoldenSheets compares whole sheets of small drawn clips, in every form,

@@ -3,6 +3,7 @@ package scene
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 )
 
 // A Voice is sound like speech whose syllables are known: pulses of a throat shaped by
@@ -61,6 +62,39 @@ func Speak(seed uint64, phrases int) *Voice {
 	return v
 }
 
+// Recite makes up a voice whose stressed syllables set in at given times, in order and
+// half a second or more apart, with softer ones between them, and silence over the
+// pauses.
+func Recite(seed uint64, seconds float64, stresses []float64, pauses [][2]float64) *Voice {
+	const stressed, soft, apart = 0.12, 0.05, 0.21
+	r := rand.New(rand.NewPCG(seed, 50))
+	v := &Voice{seed: seed, Seconds: seconds, Pauses: pauses}
+	say := func(onset, level float64) {
+		v.Syllables = append(v.Syllables, Syllable{
+			Onset: onset, End: onset + 0.16, Level: level, Pitch: 110 + 20*r.Float64(), lead: 0.04, murmur: 0.1 * level,
+			vowel: vowels[r.IntN(len(vowels))],
+		})
+	}
+	t := apart
+	for _, next := range append(slices.Clone(stresses), seconds) {
+		for ; t < next-apart; t += apart {
+			if !silent(pauses, t) {
+				say(t, soft)
+			}
+		}
+		if next < seconds {
+			say(next, stressed)
+		}
+		t = next + apart
+	}
+	return v
+}
+
+// silent reports whether a syllable that sets in at a time would reach into a pause.
+func silent(pauses [][2]float64, t float64) bool {
+	return slices.ContainsFunc(pauses, func(p [2]float64) bool { return t+0.16 > p[0] && t-0.04 < p[1] })
+}
+
 // Onsets are those of the vowels, in seconds.
 func (v *Voice) Onsets() []float64 {
 	list := make([]float64, len(v.Syllables))
@@ -112,6 +146,23 @@ func (s Syllable) speak(out []float32, rate float64, r *rand.Rand) {
 		shut := math.Min(1, math.Min((t-s.Onset+s.lead)/swell, (s.Onset-t)/swell))
 		out[i] += float32(shut * (s.murmur*murmur + s.hiss*r.NormFloat64()))
 	}
+}
+
+// Blows are short bursts of noise that set in at given times: one channel at a rate.
+func Blows(seed uint64, rate int, seconds float64, times []float64) []float32 {
+	const decay = 0.03 // s
+	r := rand.New(rand.NewPCG(seed, 51))
+	out := make([]float32, int(math.Ceil(seconds*float64(rate))))
+	for _, at := range times {
+		for i := max(0, int(math.Ceil(at*float64(rate)))); i < len(out); i++ {
+			d := float64(i)/float64(rate) - at
+			if d > 10*decay {
+				break
+			}
+			out[i] += float32(0.3 * math.Exp(-d/decay) * r.NormFloat64())
+		}
+	}
+	return out
 }
 
 // A resonance rings at a frequency: two poles, as loud for pulses whatever the rate.
