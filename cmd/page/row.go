@@ -87,6 +87,8 @@ func (p *Page) rows() []row {
 		add(p.Beside.row(s))
 	}
 	add(curveRow(s))
+	add(soundRow(s))
+	add(itemRow(s, "words", "Speech", words(s)))
 	add(itemRow(s, "exposure", "On ones, twos", exposure(s)))
 	add(itemRow(s, "contacts", "Contacts", contacts(s)))
 	add(p.ground())
