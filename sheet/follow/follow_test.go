@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -26,8 +27,12 @@ func pass(t *testing.T, beats string, notes ...sheet.Note) *sheet.Sheet {
 			t.Fatal(err)
 		}
 		end := frame + n - 1
-		for range n {
-			s.Curve.Motion = append(s.Curve.Motion, 0.01)
+		for i := range n {
+			motion := 0.0
+			if word[0] == 'm' {
+				motion = 0.05 * math.Sin(math.Pi*(float64(i)+0.5)/float64(n))
+			}
+			s.Curve.Motion = append(s.Curve.Motion, motion)
 			s.Curve.Camera = append(s.Curve.Camera, [4]float64{0, 0, 0, 1})
 		}
 		if word[0] == 'h' {
