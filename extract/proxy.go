@@ -56,7 +56,7 @@ func WriteProxy(ctx context.Context, clip, path string, o Options, thumb func(fr
 func (r *Reader) writeProxy(path string, sound bool, thumb func(int) bool, seen func(int)) (*Proxy, error) {
 	size := r.clip.Work
 	p := &Proxy{Width: size.X, Height: size.Y, Sound: sound, Thumbs: map[int][]byte{}}
-	o := VideoOptions{Width: size.X, Height: size.Y, Rate: r.clip.Rate, CRF: proxyQuality, Preset: "veryfast", Seek: true}
+	o := VideoOptions{Width: size.X, Height: size.Y, Rate: r.clip.Rate, CRF: proxyQuality, Preset: "veryfast", Seek: true, Matrix: r.clip.Matrix}
 	if sound {
 		o.SoundOf, o.SoundFrom = r.clip.Path, float64(r.o.From)/r.clip.Rate.Float()
 		if r.last < noLimit {
@@ -68,7 +68,7 @@ func (r *Reader) writeProxy(path string, sound bool, thumb func(int) bool, seen 
 			return err
 		}
 		if thumb(p.Frames) {
-			picture, err := thumbnail(frame)
+			picture, err := thumbnail(frame, r.clip.Matrix)
 			if err != nil {
 				return fmt.Errorf("thumbnail of frame %d: %w", p.Frames, err)
 			}
@@ -86,34 +86,12 @@ func (r *Reader) writeProxy(path string, sound bool, thumb func(int) bool, seen 
 	return p, nil
 }
 
-// thumbnail returns a small JPEG picture of a frame of limited range.
-func thumbnail(frame *image.YCbCr) ([]byte, error) {
+// thumbnail returns a small JPEG picture of a frame.
+func thumbnail(frame *image.YCbCr, m Matrix) ([]byte, error) {
 	size := workSize(frame.Rect.Dx(), frame.Rect.Dy(), thumbArea)
 	small := image.NewRGBA(image.Rectangle{Max: size})
-	draw.ApproxBiLinear.Scale(small, small.Rect, fullRange(frame), frame.Rect, draw.Src, nil)
+	draw.ApproxBiLinear.Scale(small, small.Rect, m.RGBA(frame), frame.Rect, draw.Src, nil)
 	var b bytes.Buffer
 	err := jpeg.Encode(&b, small, &jpeg.Options{Quality: thumbQuality})
 	return b.Bytes(), err
-}
-
-// fullRange returns a copy of a frame with black at 0 and white at 255, as JPEG
-// has them, where video has 16 and 235 (ITU-R BT.601, BT.709).
-func fullRange(frame *image.YCbCr) *image.YCbCr {
-	out := image.NewYCbCr(frame.Rect, frame.SubsampleRatio)
-	copyFrame(out, frame)
-	stretch(out.Y, 16, 219, 0)
-	stretch(out.Cb, 128, 224, 128)
-	stretch(out.Cr, 128, 224, 128)
-	return out
-}
-
-// stretch maps zero to middle and spreads steps over 255.
-func stretch(plane []byte, zero, steps, middle int) {
-	var table [256]byte
-	for v := range table {
-		table[v] = byte(min(max(middle+((v-zero)*255+steps/2)/steps, 0), 255))
-	}
-	for i, v := range plane {
-		plane[i] = table[v]
-	}
 }

@@ -6,6 +6,7 @@ import (
 	"image/jpeg"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -87,12 +88,27 @@ func TestProxyBeyondTheSound(t *testing.T) {
 	}
 }
 
-// The ends of video's range, ITU-R BT.601, are black and white in JPEG.
-func TestThumbnailsHaveFullRange(t *testing.T) {
-	luma, chroma := []byte{0, 16, 126, 235, 255}, []byte{16, 128, 240}
-	stretch(luma, 16, 219, 0)
-	stretch(chroma, 128, 224, 128)
-	if !bytes.Equal(luma, []byte{0, 0, 128, 255, 255}) || !bytes.Equal(chroma, []byte{1, 128, 255}) {
-		t.Errorf("luma %v, chroma %v", luma, chroma)
+// Players are told which red is red, and the thumbnails have it: the same red is
+// made by either matrix.
+func TestProxyKeepsColours(t *testing.T) {
+	for matrix, want := range map[string]string{"bt709": "bt709,bt709,bt709", "smpte170m": "smpte170m,unknown,unknown"} {
+		clip := lavfi(t, matrix+".mp4", "-f", "lavfi", "-i", "color=red:s=320x180:r=24:d=0.5,scale=out_color_matrix="+matrix+",format=yuv420p",
+			"-c:v", "libx264", "-crf", "5", "-colorspace", matrix)
+		proxy := filepath.Join(t.TempDir(), "proxy.mp4")
+		p, err := WriteProxy(context.Background(), clip, proxy, Options{}, func(n int) bool { return n == 0 }, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said, err := exec.Command("ffprobe", "-v", "error", "-show_entries", "stream=color_space,color_transfer,color_primaries", "-of", "csv=p=0", proxy).Output()
+		if err != nil || strings.TrimSpace(string(said)) != want {
+			t.Errorf("the proxy says %q, want %s: %v", said, want, err)
+		}
+		picture, err := jpeg.Decode(bytes.NewReader(p.Thumbs[0]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r, g, b, _ := picture.At(80, 45).RGBA(); r>>8 < 245 || g>>8 > 10 || b>>8 > 10 {
+			t.Errorf("%s: the thumbnail of red is %d, %d, %d", matrix, r>>8, g>>8, b>>8)
+		}
 	}
 }

@@ -31,6 +31,7 @@ type VideoOptions struct {
 	Codec         Codec  // default H264
 	CRF           int    // H264: 1 (best) to 51; default 18
 	Preset        string // H.264: ultrafast to veryslow; default medium
+	Matrix        Matrix // of the frames, for players to know; default: not said
 	Seek          bool   // H.264: a player gets to any frame at once; default false
 	// SoundOf names a clip whose sound is written beside the pictures, which must
 	// be those of that clip, in step; H.264 only. Empty, or a clip without sound:
@@ -94,6 +95,13 @@ func (w VideoOptions) encoding() ffmpeg.KwArgs {
 		// One thread: x264's bytes change with the number of threads.
 		"threads": 1, "fflags": "+bitexact", "flags:v": "+bitexact", "map_metadata": -1,
 		"pix_fmt": "yuv420p", "color_range": "tv", "fps_mode": "passthrough",
+	}
+	switch w.Matrix {
+	case BT601:
+		o["colorspace"] = "smpte170m"
+	case BT709:
+		// Chromium takes a video of less than 720 lines for BT.601 unless it says all three.
+		o["colorspace"], o["color_primaries"], o["color_trc"] = "bt709", "bt709", "bt709"
 	}
 	switch w.Codec {
 	case FFV1:

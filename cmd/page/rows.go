@@ -150,6 +150,9 @@ func contacts(s *sheet.Sheet) (list []item) {
 			list = append(list, i)
 		}
 	}
+	for _, f := range s.FeetOut {
+		list = append(list, item{Start: f.Start, End: f.End, Class: "unknown", Label: "out of frame", Text: said("feet out of frame", span(f.Start, f.End), who(f.Figure))})
+	}
 	return list
 }
 
@@ -185,6 +188,23 @@ func flights(s *sheet.Sheet) (list []item) {
 	for _, i := range s.Impacts {
 		n := min(max(int(math.Round(i.Frame)), s.Clip.FirstFrame), s.Clip.Last())
 		list = append(list, item{Start: n, End: n, At: n, Class: "impact", Shape: "M0 0L50 100L100 0Z", Text: said(fmt.Sprintf("impact at frame %.1f", i.Frame), who(i.Figure))})
+	}
+	return list
+}
+
+func steps(s *sheet.Sheet) (list []item) {
+	for _, t := range s.Steps {
+		list = append(list, item{
+			Start: t.Start, End: t.End, At: t.End, Class: "plain", Label: t.Direction,
+			Text: said("step "+t.Direction, span(t.Start, t.End), fmt.Sprintf("%.2f figure heights long", t.Length), who(t.Figure)),
+		})
+	}
+	return list
+}
+
+func pops(s *sheet.Sheet) (list []item) {
+	for _, p := range s.Pops {
+		list = append(list, item{Start: p.Start, End: p.End, Class: "plain", Label: "pop", Text: said("pop", span(p.Start, p.End))})
 	}
 	return list
 }
