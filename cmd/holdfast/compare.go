@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -11,7 +10,6 @@ import (
 
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/cmd/page"
-	"holdfast/extract"
 	"holdfast/sheet"
 	"holdfast/sheet/compare"
 )
@@ -91,39 +89,15 @@ func (j *compareJob) run(ctx context.Context) error {
 		return err
 	}
 	j.page = func(ctx context.Context, folder *whole.Folder) error {
-		return j.writePage(ctx, folder, reference, pass, c)
+		return writePair(ctx, folder, j.stem(), &pair{
+			take: j.take, before: j.reference, pass: j.pass,
+			page: &page.Page{Sheet: pass, Beside: &page.Beside{Called: "reference", Sheet: reference, Comparison: c}},
+		})
 	}
 	if err := j.put(ctx, j.stem(), c); err != nil {
 		return err
 	}
 	return j.fail(c)
-}
-
-// writePage writes the page of the pass with the reference beside it. Of a sheet
-// made before there is no clip to show.
-func (j *compareJob) writePage(ctx context.Context, folder *whole.Folder, reference, pass *sheet.Sheet, c *compare.Comparison) (err error) {
-	sc := &screener{folder, j.take.quiet, j.stderr}
-	screen := func(name, path string, s *sheet.Sheet) (*screening, error) {
-		if isSheetFile(path) {
-			return nil, nil
-		}
-		return sc.screen(ctx, name, path, extract.Options{FPS: j.take.fps}, s)
-	}
-	ours, err := screen("pass.mp4", j.pass, pass)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, ours.close()) }()
-	theirs, err := screen("reference.mp4", j.reference, reference)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, theirs.close()) }()
-	p := &page.Page{
-		Sheet: pass, Video: ours.video(), Thumbs: ours.pictures(pass.Clip),
-		Beside: &page.Beside{Sheet: reference, Video: theirs.video(), Comparison: c},
-	}
-	return folder.WriteFrom(j.stem()+pageSuffix, p.Write)
 }
 
 // stem names the files of a comparison.

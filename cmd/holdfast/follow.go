@@ -8,7 +8,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"holdfast/cmd/holdfast/internal/whole"
+	"holdfast/cmd/page"
 	"holdfast/sheet"
+	"holdfast/sheet/compare"
 	"holdfast/sheet/follow"
 )
 
@@ -74,8 +77,30 @@ func (j *followJob) run(ctx context.Context) error {
 		sheets = append(sheets, s)
 	}
 	h := follow.Passes(sheets, sheet.Tool{Name: "holdfast", Version: version})
+	j.page = func(ctx context.Context, folder *whole.Folder) error {
+		return j.writePage(ctx, folder, stem, sheets, h)
+	}
 	if err := j.put(ctx, stem, h); err != nil {
 		return err
 	}
 	return failOn(j.failOn, sheets[len(sheets)-1])
+}
+
+// writePage writes the page of the last pass with the one before it beside it, and
+// with the notes and remarks of all passes.
+func (j *followJob) writePage(ctx context.Context, folder *whole.Folder, stem string, sheets []*sheet.Sheet, h *follow.History) error {
+	last := len(sheets) - 1
+	before, pass := sheets[last-1], *sheets[last]
+	pass.Remarks = nil
+	for _, r := range h.Remarks {
+		first, end := pass.Clip.FirstFrame, pass.Clip.Last()
+		start := min(max(r.Start, first), end)
+		pass.Remarks = append(pass.Remarks, sheet.Remark{Start: start, End: min(max(r.End, start), end), Text: r.Text})
+	}
+	return writePair(ctx, folder, stem, &pair{
+		take: j.take, before: j.passes[last-1], pass: j.passes[last],
+		page: &page.Page{Sheet: &pass, Follow: h, Beside: &page.Beside{
+			Called: "pass before", Sheet: before, Comparison: compare.New(before, &pass, h.Tool),
+		}},
+	})
 }

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"fmt"
 	"math"
 
 	"holdfast/sheet"
@@ -11,6 +10,7 @@ import (
 // Beside is the reference of a pass, played in step with it and laid on its time
 // axis. The page is then of the pass, with the differences in place of notes.
 type Beside struct {
+	Called     string       // what it is to the pass: "reference", "pass before"
 	Sheet      *sheet.Sheet // of the reference
 	Video      Video
 	Comparison *compare.Comparison
@@ -69,38 +69,20 @@ func (b *Beside) row(pass *sheet.Sheet) row {
 		if i.Start > i.End {
 			continue // the pass has nothing there
 		}
-		i.At, i.Text = min(max(i.At, i.Start), i.End), "reference, "+i.Text
+		i.At, i.Text = min(max(i.At, i.Start), i.End), b.Called+", "+i.Text
 		items = append(items, i)
 	}
-	return itemRow(pass, "reference", "Reference: holds and moves, laid on the pass", items).stretched(beatHeight)
+	return itemRow(pass, "reference", b.Called+": holds and moves, laid on the pass", items).stretched(beatHeight)
 }
 
 // differences are what there is to say of the pass, as notes.
-func (b *Beside) differences() []sheet.Note {
-	var list []sheet.Note
+func (b *Beside) differences() (list []noteLine) {
 	for _, d := range b.Comparison.Differences {
 		n := sheet.Note{ID: d.ID, Kind: d.Kind, Start: d.At, End: d.At, Weight: d.Weight, Text: d.Text}
 		if d.Pass != nil {
 			n.Start, n.End = d.Pass.Start, d.Pass.End
 		}
-		list = append(list, n)
+		list = append(list, noteLine{Note: n})
 	}
 	return list
-}
-
-// title is what the page is of.
-func (p *Page) title() string {
-	name := sheet.Visible(p.Sheet.Clip.Name)
-	if p.Beside == nil {
-		return name
-	}
-	return fmt.Sprintf("%s against %s", name, sheet.Visible(p.Beside.Sheet.Clip.Name))
-}
-
-// notes are those of the sheet, or what differs.
-func (p *Page) notes() []sheet.Note {
-	if p.Beside == nil {
-		return p.Sheet.Notes
-	}
-	return p.Beside.differences()
 }

@@ -9,6 +9,7 @@ import (
 
 	"holdfast/sheet"
 	"holdfast/sheet/compare"
+	"holdfast/sheet/follow"
 )
 
 // acted is a clip of holds and moves of these lengths, in turn, from a frame on.
@@ -42,7 +43,7 @@ var (
 )
 
 func besideOf(reference, pass *sheet.Sheet) *Beside {
-	return &Beside{Sheet: reference, Comparison: compare.New(reference, pass, sheet.Tool{Name: "holdfast", Version: "test"})}
+	return &Beside{Called: "reference", Sheet: reference, Comparison: compare.New(reference, pass, sheet.Tool{Name: "holdfast", Version: "test"})}
 }
 
 // The reference waits where the pass holds longer: beats begin together.
@@ -98,6 +99,34 @@ func TestComparisonInABrowser(t *testing.T) {
 	}
 	b.clicksReachEverything(0)
 	b.nothingOverflows()
+	b.noTrouble()
+}
+
+// Notes are followed to the last pass; the state of each can be asked for.
+func TestFollowedNotesInABrowser(t *testing.T) {
+	b := startBrowser(t)
+	before, now := acted(1001, referenceLengths...), acted(1001, passLengths...)
+	note := func(id int, kind string, start int) sheet.Note {
+		return sheet.Note{ID: id, Kind: kind, Start: start, End: start + 4, Weight: sheet.WeightFix, Text: "a " + kind, Measured: map[string]any{}}
+	}
+	before.Notes = []sheet.Note{note(1, "slide", 1010), note(2, "pop", 1030)}
+	now.Notes = []sheet.Note{note(1, "slide", 1010), note(2, "hitch", 1060)}
+	h := follow.Passes([]*sheet.Sheet{before, now}, sheet.Tool{Name: "holdfast", Version: "test"})
+	b.load(&Page{Sheet: now, Beside: besideOf(before, now), Follow: h})
+	const shown = `[...document.querySelectorAll("#note-list li")].filter((e) => e.checkVisibility()).map((e) => e.dataset.state + " " + e.dataset.kind).sort().join()`
+	if got := eval[string](b, shown); got != "fixed pop,new hitch,remains slide" {
+		t.Errorf("the list has %s", got)
+	}
+	b.run(chromedp.SetValue("#want-state", "fixed", chromedp.ByQuery), chromedp.Evaluate(`$("want-state").dispatchEvent(new Event("change"))`, nil))
+	if got := eval[string](b, shown); got != "fixed pop" {
+		t.Errorf("of fixed notes the list has %s", got)
+	}
+	if got := eval[string](b, `document.querySelector("[data-kind=pop] .text.kind").textContent`); got != "pass 1: 1030–1034; pass 2: not there" {
+		t.Errorf("the trail is %q", got)
+	}
+	if n := eval[int](b, `document.querySelectorAll("#row-notes g").length`); n != 2 {
+		t.Errorf("the axis has %d notes", n)
+	}
 	b.noTrouble()
 }
 

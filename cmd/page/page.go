@@ -12,16 +12,18 @@ import (
 	"io"
 
 	"holdfast/sheet"
+	"holdfast/sheet/follow"
 )
 
 // A Page is everything that is shown.
 type Page struct {
 	Sheet  *sheet.Sheet
 	Video  Video
-	Thumbs map[int][]byte // JPEG pictures by frame number
-	Boxes  []Boxes        // of figures, as far as known
-	Ground []Ground       // the ground strips
-	Beside *Beside        // the pass's reference; nil for a page of one clip
+	Thumbs map[int][]byte  // JPEG pictures by frame number
+	Boxes  []Boxes         // of figures, as far as known
+	Ground []Ground        // the ground strips
+	Beside *Beside         // the pass's reference; nil for a page of one clip
+	Follow *follow.History // notes of the passes up to this one; nil for a page of one pass
 }
 
 // A Video is what the page plays: frame n of the sheet is its frame

@@ -96,7 +96,7 @@ func (p *Page) rows() []row {
 	add(p.ground())
 	add(itemRow(s, "flights", "In the air", flights(s)))
 	add(itemRow(s, "camera", "Camera", cameras(s)))
-	add(itemRow(s, "notes", p.noteWord(), notes(p.notes())))
+	add(itemRow(s, "notes", p.noteWord(), noteItems(p.notes())))
 	// Remarks can be added on the page.
 	return append(list, itemRow(s, "remarks", "Remarks", remarks(s)))
 }

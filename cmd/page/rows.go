@@ -225,24 +225,6 @@ func cameras(s *sheet.Sheet) (list []item) {
 	return list
 }
 
-// noteWord is what the page calls its notes.
-func (p *Page) noteWord() string {
-	if p.Beside != nil {
-		return "Differences"
-	}
-	return "Notes"
-}
-
-func notes(of []sheet.Note) (list []item) {
-	for _, n := range of {
-		list = append(list, item{
-			Start: n.Start, End: n.End, Class: "note " + n.Weight, Label: n.Kind,
-			Text: fmt.Sprintf("note %d, %s: %s (%s)", n.ID, n.Weight, sheet.Visible(n.Text), span(n.Start, n.End)),
-		})
-	}
-	return list
-}
-
 func remarks(s *sheet.Sheet) (list []item) {
 	for _, r := range s.Remarks {
 		text := sheet.Visible(r.Text)

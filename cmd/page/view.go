@@ -32,7 +32,8 @@ type view struct {
 	Plays    bool     // there is a clip
 	Figures  bool     // where they are is known
 	Kinds    []string // of notes
-	Notes    []sheet.Note
+	States   []string // of notes that are followed
+	Notes    []noteLine
 	Beats    []beatLine
 	Data     data
 }
@@ -77,13 +78,17 @@ func (p *Page) view() view {
 		if !slices.Contains(v.Kinds, n.Kind) {
 			v.Kinds = append(v.Kinds, n.Kind)
 		}
+		if n.State != "" && !slices.Contains(v.States, n.State) {
+			v.States = append(v.States, n.State)
+		}
 	}
 	slices.Sort(v.Kinds)
+	slices.Sort(v.States)
+	for _, line := range p.summary() {
+		v.Summary = append(v.Summary, sheet.Visible(line))
+	}
 	if p.Beside != nil {
 		v.Other = sheet.Visible(p.Beside.Sheet.Clip.Name)
-		for _, line := range p.Beside.Comparison.Summary {
-			v.Summary = append(v.Summary, sheet.Visible(line))
-		}
 	}
 	for _, t := range s.Shots[1:] {
 		v.Joins = append(v.Joins, share(&s.Clip, t.Start))

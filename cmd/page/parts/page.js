@@ -372,15 +372,15 @@ onFrame.push((n) => {
 
 function filterNotes() {
 	const weights = { fix: $("want-fix").checked, look: $("want-look").checked };
-	const kind = $("want-kind").value;
+	const kind = $("want-kind").value, state = $("want-state")?.value ?? "";
 	let shown = 0;
 	for (const e of document.querySelectorAll("#note-list li")) {
-		e.hidden = !(weights[e.dataset.weight] && (kind === "" || kind === e.dataset.kind));
+		e.hidden = !(weights[e.dataset.weight] && (kind === "" || kind === e.dataset.kind) && (state === "" || state === e.dataset.state));
 		if (!e.hidden) shown++;
 	}
 	$("count").textContent = shown === notes.length ? shown : `${shown} of ${notes.length}`;
 }
-if (notes.length > 0) for (const id of ["want-fix", "want-look", "want-kind"]) $(id).addEventListener("change", filterNotes);
+if (notes.length > 0) for (const id of ["want-fix", "want-look", "want-kind", "want-state"]) $(id)?.addEventListener("change", filterNotes);
 
 /* Remarks. The file they are saved as is the one that --remarks reads; until then
    the browser keeps them where it can. */
