@@ -72,7 +72,7 @@ func (b *Beside) row(pass *sheet.Sheet) row {
 		i.At, i.Text = min(max(i.At, i.Start), i.End), b.Called+", "+i.Text
 		items = append(items, i)
 	}
-	return itemRow(pass, "reference", b.Called+": holds and moves, laid on the pass", items).stretched(beatHeight)
+	return itemRow(pass, "reference", "Holds and moves of the "+b.Called+", laid on the pass", items).stretched(beatHeight)
 }
 
 // differences are what there is to say of the pass, as notes.

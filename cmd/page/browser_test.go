@@ -127,7 +127,7 @@ func eval[T any](b *browser, script string) (v T) {
 
 func (b *browser) wait(what, condition string) {
 	b.t.Helper()
-	for range 500 {
+	for range 3000 { // half a minute: the machine may be busy
 		if eval[bool](b, condition) {
 			return
 		}
@@ -182,28 +182,44 @@ const codeOffset, codeFrom = 1001, 7
 
 func codedPage(t *testing.T) *Page {
 	t.Helper()
-	rate := extract.Rate{Num: 24000, Den: 1001}
-	proxy := filepath.Join(t.TempDir(), "proxy.mp4")
-	s := longSample(codeOffset+codeFrom, codedFrames-codeFrom, sheet.Rate(rate))
-	made, err := extract.WriteProxy(context.Background(), codedClip(t, rate), proxy, extract.Options{From: codeFrom},
-		func(n int) bool { return slices.Contains(ThumbFrames(s), s.Clip.FirstFrame+n) }, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := longSample(codeOffset+codeFrom, codedFrames-codeFrom, sheet.Rate(codeRate))
+	coded.Do(func() { makeCoded(t, s) })
 	thumbs := map[int][]byte{}
-	for n, picture := range made.Thumbs {
+	for n, picture := range coded.made.Thumbs {
 		thumbs[s.Clip.FirstFrame+n] = picture
 	}
-	video, err := os.Open(proxy)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { video.Close() })
 	boxes := Boxes{Figure: 1, Start: s.Clip.FirstFrame}
 	for i := range s.Clip.Frames {
 		boxes.At = append(boxes.At, [4]float64{30 + 2*float64(i), 40, 20, 90})
 	}
-	return &Page{Sheet: s, Boxes: []Boxes{boxes}, Ground: []Ground{{s.Clip.FirstFrame, s.Clip.FirstFrame + 20, onePixel(t)}}, Video: Video{Width: made.Width, Height: made.Height, MP4: video}, Thumbs: thumbs}
+	return &Page{
+		Sheet: s, Boxes: []Boxes{boxes}, Thumbs: thumbs,
+		Ground: []Ground{{s.Clip.FirstFrame, s.Clip.FirstFrame + 20, onePixel(t)}},
+		Video:  Video{Width: coded.made.Width, Height: coded.made.Height, MP4: bytes.NewReader(coded.mp4)},
+	}
+}
+
+var codeRate = extract.Rate{Num: 24000, Den: 1001}
+
+// coded is the video of every codedPage.
+var coded struct {
+	sync.Once
+	made *extract.Proxy
+	mp4  []byte
+}
+
+func makeCoded(t *testing.T, s *sheet.Sheet) {
+	t.Helper()
+	proxy := filepath.Join(t.TempDir(), "proxy.mp4")
+	var err error
+	coded.made, err = extract.WriteProxy(context.Background(), codedClip(t, codeRate), proxy, extract.Options{From: codeFrom},
+		func(n int) bool { return slices.Contains(ThumbFrames(s), s.Clip.FirstFrame+n) }, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if coded.mp4, err = os.ReadFile(proxy); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // onePixel is a picture that a browser can show.
