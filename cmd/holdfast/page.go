@@ -29,6 +29,19 @@ type screening struct {
 	file *os.File
 }
 
+// A changedError says that a clip is no longer the one that was measured.
+type changedError struct {
+	name     string
+	had, has int // frames
+}
+
+func (e *changedError) Error() string {
+	return fmt.Sprintf("%s changed while it was measured: it had %d frames and has %d", e.name, e.had, e.has)
+}
+
+// Hint says what to do about it.
+func (e *changedError) Hint() string { return "run it again when the clip is finished" }
+
 // A screener makes screenings in a folder that is being filled.
 type screener struct {
 	folder *whole.Folder
@@ -56,7 +69,7 @@ func (sc *screener) screen(ctx context.Context, name, clip string, o extract.Opt
 	}
 	if v.Frames != s.Clip.Frames {
 		os.Remove(v.path)
-		return nil, fmt.Errorf("%s changed while it was measured: it had %d frames and has %d", sheet.Visible(s.Clip.Name), s.Clip.Frames, v.Frames)
+		return nil, &changedError{sheet.Visible(s.Clip.Name), s.Clip.Frames, v.Frames}
 	}
 	v.file, err = os.Open(v.path)
 	return v, err
@@ -119,10 +132,6 @@ func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet
 
 // link is the clip's URL as seen from the page.
 func (j *sheetJob) link() (string, error) {
-	info, err := os.Stat(j.clip)
-	if err != nil || !info.Mode().IsRegular() {
-		return "", usage("--link-clip: an image sequence cannot be played", "leave --link-clip out")
-	}
 	clip, errClip := filepath.Abs(j.clip)
 	folder, errFolder := filepath.Abs(j.set().folder)
 	if err := errors.Join(errClip, errFolder); err != nil {

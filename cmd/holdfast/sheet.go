@@ -206,6 +206,9 @@ func (j *sheetJob) understandSpan(ctx context.Context) error {
 // measureFrames measures what a reader gives.
 func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assemble.Measured, error) {
 	clip := r.Clip()
+	if j.linkClip && clip.Sequence {
+		return nil, usage("--link-clip: an image sequence cannot be played", "leave --link-clip out")
+	}
 	bar := &progress{}
 	if !j.quiet {
 		bar = newProgress(j.stderr, "measuring", j.expected(clip))

@@ -176,10 +176,11 @@ const readCode = `(() => {
 	return n;
 })()`
 
-// codedPage is the page of a reading of a clip of numbers that leaves out its
-// first frames: frame n of the page shows n - codeOffset.
+// The page of numbers leaves out the first codeFrom frames of its clip; frame n of
+// it shows n - codeOffset.
 const codeOffset, codeFrom = 1001, 7
 
+// codedPage is a page of numbers on which much happens.
 func codedPage(t *testing.T) *Page {
 	t.Helper()
 	s := longSample(codeOffset+codeFrom, codedFrames-codeFrom, sheet.Rate(codeRate))
