@@ -1,8 +1,10 @@
 package sheet
 
 import (
+	"bytes"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -132,6 +134,27 @@ func TestChanceIsNoMeeting(t *testing.T) {
 	}
 	if met > 2 {
 		t.Errorf("%d of 200 met by chance", met)
+	}
+}
+
+func TestTableSaysWhereMovesPeak(t *testing.T) {
+	s := acted(film, varied(alive)...).stressing(4, 0, -2, 1)
+	var b bytes.Buffer
+	if err := s.review(t).WriteTable(&b, 0); err != nil {
+		t.Fatal(err)
+	}
+	if want := "Moves peak at stressed syllables: 21 (4 after), 46 (with it), 83 (2 before), 99 (1 after)\n"; !strings.Contains(b.String(), want) {
+		t.Errorf("no %q in\n%s", want, b.String())
+	}
+}
+
+func TestLongListsAreCut(t *testing.T) {
+	d := &Sound{}
+	for i := range 40 {
+		d.AddSpeech(10*i, 10*i+5)
+	}
+	if got := stretchWords(d.Speech); !strings.HasSuffix(got, "230–235 and 16 more") {
+		t.Error(got)
 	}
 }
 
