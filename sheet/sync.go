@@ -1,8 +1,8 @@
 package sheet
 
 import (
+	"cmp"
 	"maps"
-	"math"
 	"slices"
 )
 
@@ -31,7 +31,7 @@ func (s *Sheet) sync() {
 	s.Sound.Meeting = s.meeting()
 	maps.Copy(s.Settings, map[string]any{
 		"sound_stress_s": stressSeconds, "sound_stress_db": stressRise, "sound_meet_reach_s": meetReach,
-		"sound_meet_slack_s": meetSlack, "sound_meet_least": meetLeast, "sound_meet_share": meetShare, "sound_meet_rival_share": meetRival,
+		"sound_meet_frames": meetFrames, "sound_meet_s": meetSeconds, "sound_meet_least": meetLeast, "sound_meet_share": meetShare, "sound_meet_rival_share": meetRival,
 	})
 }
 
@@ -40,8 +40,9 @@ func (s *Sheet) sync() {
 func (d *Sound) standsOut(i int) bool {
 	a := d.Accents[i]
 	sum, n := 0.0, 0.0
-	for k, b := range d.Accents {
-		if k == i || !b.Spoken || math.Abs(b.Seconds-a.Seconds) > stressSeconds {
+	for k := d.firstFrom(a.Seconds - stressSeconds); k < len(d.Accents) && d.Accents[k].Seconds <= a.Seconds+stressSeconds; k++ {
+		b := d.Accents[k]
+		if k == i || !b.Spoken {
 			continue
 		}
 		if b.Level > a.Level || b.Level == a.Level && k < i {
@@ -50,6 +51,12 @@ func (d *Sound) standsOut(i int) bool {
 		sum, n = sum+b.Level, n+1
 	}
 	return n == 0 || a.Level >= sum/n+stressRise
+}
+
+// firstFrom is the first accent at a time or after it.
+func (d *Sound) firstFrom(seconds float64) int {
+	i, _ := slices.BinarySearchFunc(d.Accents, seconds, func(a Accent, t float64) int { return cmp.Compare(a.Seconds, t) })
+	return i
 }
 
 // nearestMove returns the move of a frame's shot whose peak is nearest to it, the
@@ -90,125 +97,4 @@ func (d *Sound) syllables(start, end int) int {
 		}
 	}
 	return n
-}
-
-// A Meeting is how blows in the sound lie to what lands in the picture, where so many
-// of both coincide at one offset and no other that it is no chance.
-type Meeting struct {
-	Offset float64 `json:"offset_s"` // how much later than the picture the sound is
-	Landed int     `json:"landed"`   // impacts and landings in the picture
-	Met    int     `json:"met"`      // those that a blow meets
-}
-
-const (
-	// meetReach is how far off a blow may be and belong to what lands, in seconds:
-	// over twice what ITU-R BT.1359 finds acceptable.
-	meetReach = 0.5
-	// meetSlack is how far off the common offset one may be, in seconds: half a frame at
-	// 24 fps on the side of the picture, and a hundredth of a second of the sound.
-	meetSlack = 0.03
-	// meetLeast is how many must meet, and meetShare of all that lands and of all
-	// blows meanwhile: fewer meet by chance.
-	meetLeast = 3
-	meetShare = 0.7
-	// meetRival is the share of the meetings that another offset may have: a drum
-	// that beats evenly fits at several.
-	meetRival = 0.6
-)
-
-// meeting finds the offset of the sound against what lands; nil where none is clear.
-func (s *Sheet) meeting() *Meeting {
-	landed, blows := s.landings(), s.blows()
-	offsets := []float64{}
-	for _, l := range landed {
-		for _, b := range blows {
-			if d := b - l; math.Abs(d) <= meetReach {
-				offsets = append(offsets, d)
-			}
-		}
-	}
-	slices.Sort(offsets)
-	best, met := 0.0, 0
-	for _, d := range offsets {
-		if n := meet(landed, blows, d); n > met {
-			best, met = d, n
-		}
-	}
-	meanwhile := 0
-	for _, b := range blows {
-		if len(landed) > 0 && b-best >= landed[0]-meetSlack && b-best <= landed[len(landed)-1]+meetSlack {
-			meanwhile++
-		}
-	}
-	if met < meetLeast || float64(met) < meetShare*float64(max(len(landed), meanwhile)) {
-		return nil
-	}
-	for _, d := range offsets {
-		if math.Abs(d-best) > 2*meetSlack && float64(meet(landed, blows, d)) > meetRival*float64(met) {
-			return nil
-		}
-	}
-	return &Meeting{Offset: commonOffset(landed, blows, best), Landed: len(landed), Met: met}
-}
-
-// meet is how many of the landings have a blow at an offset.
-func meet(landed, blows []float64, offset float64) int {
-	n := 0
-	for _, l := range landed {
-		if _, ok := nearest(blows, l+offset); ok {
-			n++
-		}
-	}
-	return n
-}
-
-// nearest returns the time nearest to t, if it is within meetSlack.
-func nearest(times []float64, t float64) (float64, bool) {
-	best := math.Inf(1)
-	for _, v := range times {
-		if math.Abs(v-t) < math.Abs(best-t) {
-			best = v
-		}
-	}
-	return best, math.Abs(best-t) <= meetSlack
-}
-
-// commonOffset is the median offset of those that meet near one.
-func commonOffset(landed, blows []float64, about float64) float64 {
-	var list []float64
-	for _, l := range landed {
-		if b, ok := nearest(blows, l+about); ok {
-			list = append(list, b-l)
-		}
-	}
-	return middle(list)
-}
-
-// landings are the times at which something visibly lands, in seconds from the first
-// frame measured: impacts of balls, ends of hops.
-func (s *Sheet) landings() []float64 {
-	fps := s.Clip.FPS.Float()
-	var list []float64
-	for _, p := range s.Impacts {
-		list = append(list, (p.Frame-float64(s.Clip.FirstFrame))/fps)
-	}
-	for _, f := range s.Flights {
-		if s.IsHop(f) {
-			// Contact comes back between the last frame in the air and the next.
-			list = append(list, (float64(f.End-s.Clip.FirstFrame)+0.5)/fps)
-		}
-	}
-	slices.Sort(list)
-	return list
-}
-
-// blows are the times of the accents that are no speech.
-func (s *Sheet) blows() []float64 {
-	var list []float64
-	for _, a := range s.Sound.Accents {
-		if !a.Spoken {
-			list = append(list, a.Seconds)
-		}
-	}
-	return list
 }

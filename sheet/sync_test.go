@@ -181,6 +181,21 @@ func TestChanceMakesNoGestureLate(t *testing.T) {
 	}
 }
 
+// Hours of drumming take no time to think about.
+func TestManyBlows(t *testing.T) {
+	s := ground(film, 240)
+	random := rand.New(rand.NewPCG(8, 9))
+	s.Clip.Frames = 2 * 60 * 60 * 24
+	for k := range 5000 {
+		s.Impacts = append(s.Impacts, Impact{Shot: 1, Figure: 1, Frame: 1 + 30*float64(k) + 20*random.Float64()})
+		s.blow(1.25*float64(k), 0, false)
+		s.blow(1.25*float64(k)+0.6, 0, false)
+	}
+	if m := s.meeting(); m != nil {
+		t.Errorf("found %+v", *m)
+	}
+}
+
 func TestLeadsOfAccents(t *testing.T) {
 	s := acted(film, part{20, alive}, part{10, 1}, part{30, alive}, part{10, 0.5}, part{20, alive})
 	s.accent(20, 0, true)
