@@ -136,3 +136,30 @@ func TestSoundStops(t *testing.T) {
 		t.Errorf("cancelled with %v", err)
 	}
 }
+
+// What can be read of a damaged sound is handed over, and its damage is told.
+func TestDamagedSound(t *testing.T) {
+	path := lavfi(t, "hurt.m4a", "-f", "lavfi", "-i", "anoisesrc=d=3:r=48000:a=0.2:seed=1")
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := len(data) / 2; i < len(data)/2+2000; i++ {
+		data[i] ^= 0x5a
+	}
+	if err := os.WriteFile(path, data, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	samples := 0
+	err = ReadSound(context.Background(), Sound{Path: path, Seconds: 3}, func(block []float32) error {
+		samples += len(block) / SoundChannels
+		return nil
+	})
+	var damaged *SoundDamagedError
+	if !errors.As(err, &damaged) || !strings.Contains(err.Error(), "hurt.m4a") {
+		t.Errorf("told %v", err)
+	}
+	if samples < 2*SoundRate {
+		t.Errorf("only %d samples", samples)
+	}
+}
