@@ -1,11 +1,17 @@
 package main
 
 import (
+	"context"
 	"image"
+	"math"
+	"os/exec"
+	"regexp"
 	"slices"
+	"strconv"
 	"testing"
 
 	"holdfast/cmd/assemble"
+	"holdfast/extract"
 	"holdfast/motion/scene"
 	"holdfast/motion/sound"
 	"holdfast/sheet"
@@ -99,6 +105,31 @@ func TestSoundAgainstBounces(t *testing.T) {
 		}
 		if h := s.Sound.Meeting; h == nil || h.Offset < c.offset-0.03 || h.Offset > c.offset+0.03 {
 			t.Errorf("%g s: told %+v", c.offset, h)
+		}
+	}
+}
+
+var integratedLine = regexp.MustCompile(`I: +(-[0-9.]+) LUFS`)
+
+// Loudness of real sound is what ffmpeg's own meter (the filter ebur128) says.
+func TestLoudnessAgainstFfmpeg(t *testing.T) {
+	for _, name := range []string{"film-trailer.mp4", "rope-skipping.webm", "ball-in-flight.mp4"} {
+		path := clip(t, name)
+		said, err := exec.Command("ffmpeg", "-hide_banner", "-nostats", "-i", path, "-map", "0:a:0", "-af", "ebur128", "-f", "null", "-").CombinedOutput()
+		lines := integratedLine.FindAllSubmatch(said, -1)
+		if err != nil || len(lines) == 0 {
+			t.Fatalf("%s: %v, %s", name, err, said)
+		}
+		want, err := strconv.ParseFloat(string(lines[len(lines)-1][1]), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ear := sound.NewListener(24, 60*24)
+		if err := extract.ReadSound(context.Background(), extract.Sound{Path: path, Seconds: 60}, ear.Write); err != nil {
+			t.Fatal(err)
+		}
+		if got := ear.Result().Loudness; math.Abs(got-want) > 0.1 {
+			t.Errorf("%s: %.2f LUFS, ffmpeg %.1f", name, got, want)
 		}
 	}
 }
