@@ -6,6 +6,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
+	"holdfast/motion/parts"
 	"holdfast/motion/travel"
 )
 
@@ -15,6 +16,7 @@ type Marks struct {
 	Ground  []GroundMark
 	Figures []figure.Mark
 	Feet    []feet.Mark
+	Parts   []parts.Mark
 }
 
 // EveryShot stands for a frame where a mark holds from the first frame of every
@@ -48,6 +50,9 @@ func (m *Marks) check(frames int) error {
 	}
 	for _, f := range m.Feet {
 		list = append(list, f.Frame)
+	}
+	for _, p := range m.Parts {
+		list = append(list, p.Frame)
 	}
 	for _, frame := range list {
 		if frame >= frames {

@@ -24,6 +24,8 @@ type Result struct {
 	Pops     []Pop          // what jumps and comes back, shot by shot
 	Outside  []Outside      // where feet are out of the picture
 	Trails   []Trail        // where marked feet were followed to
+	Parts    []Part         // what was shown by hand and followed, shot by shot
+	Twins    []Twin         // parts that do the same
 	Strips   []*strip.Strip // one for each shot in which something stands
 	Curve    Curve
 	Settings map[string]any // every threshold that was in force

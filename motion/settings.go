@@ -25,6 +25,7 @@ func (r *Result) settings(o Options) {
 	}
 	for _, s := range []map[string]any{
 		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(),
+		r.partSettings(),
 	} {
 		maps.Copy(r.Settings, s)
 	}

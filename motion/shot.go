@@ -55,6 +55,7 @@ type shot struct {
 	pops     []figure.Pop  // frames of the clip, pixels
 	unseen   bool          // a figure was shown and none is there
 	handed   []figure.Mark // where shown figures were last, for the next stretch
+	parts    []*partTrack
 	strip    *strip.Strip
 }
 
@@ -152,6 +153,9 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 		return err
 	}
 	s.take(found, maps)
+	if err := s.follow(found, path[:n]); err != nil {
+		return err
+	}
 	limit := beats.StillShare * found.Height()
 	s.series.passing = append(s.series.passing,
 		figure.Passing(s.layers[:n], path[:n], maps, found.Regions, limit, s.o.passingFrames())...)
@@ -274,6 +278,7 @@ func (s *shot) measure(r *Result) error {
 	height := s.series.height(s.o.Size.Y)
 	series := s.series.scaled(height, s.o.Rate)
 	r.pop(s.pops, index, height)
+	s.addParts(r, index, height)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
 	r.Curve.Farthest = append(r.Curve.Farthest, series.Max...)
 	r.series = append(r.series, series)

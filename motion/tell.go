@@ -13,6 +13,7 @@ func (r *Result) tell(rate float64) {
 	for i, s := range r.series {
 		r.tellShot(i, s, beats.Options{Rate: rate, Repeats: r.Repeats.From(r.Shots[i].Start)})
 	}
+	r.tellParts(rate)
 }
 
 func (r *Result) tellShot(index int, s beats.Series, o beats.Options) {

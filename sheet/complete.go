@@ -21,6 +21,8 @@ func (s *Sheet) Complete() {
 	s.completeBeats()
 	s.completeGround()
 	s.completeFraming()
+	s.completeParts()
+	s.completeTwins()
 	s.completeSound()
 	fill(&s.Notes)
 	for i := range s.Notes {

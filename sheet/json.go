@@ -66,6 +66,12 @@ func (s *Sheet) members() []member {
 		member{"impacts", s.Impacts, writeList[Impact]},
 		member{"feet_out_of_frame", s.FeetOut, writeList[FeetOut]},
 		member{"framing", s.Framing, writeList[Framing]})
+	if len(s.Parts) > 0 {
+		list = append(list, member{"parts", s.Parts, writeList[Part]})
+	}
+	if len(s.Twins) > 0 {
+		list = append(list, member{"twins", s.Twins, writeList[Twin]})
+	}
 	if s.Sound != nil {
 		list = append(list, member{"sound", s.Sound, writeSound})
 	}

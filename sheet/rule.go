@@ -53,6 +53,7 @@ var rules = []*Rule{
 	popRule, hitchRule, deadHoldRule, shortHoldRule, withoutHoldRule, evenTimingRule, sameSizeRule,
 	soundOffsetRule, lateGesturesRule, pauseWithoutHoldRule, frozenWordsRule,
 	lowFramingRule, tightHeadroomRule, edgeCutRule,
+	twinningRule,
 }
 
 // Rules returns all rules.

@@ -103,6 +103,7 @@ func reviewed(t *testing.T) map[string]*Sheet {
 		"pause":    acted(film, part{20, alive}, part{79, 1}).speaking(1, 40).speaking(61, 99).review(t),
 		"words":    acted(film, part{60, alive}, part{26, frozen}, part{13, 1}).speaking(1, 40).speaking(61, 99).review(t),
 		"offset":   landing(0.2, bounces...).review(t),
+		"twins":    twinReview(t),
 		"hitch":    acted(film, varied(frozen)...).stall(5, 80, 80, 0.96).review(t),
 	}
 }

@@ -34,6 +34,8 @@ type Sheet struct {
 	Impacts  []Impact       `json:"impacts"`
 	FeetOut  []FeetOut      `json:"feet_out_of_frame"`
 	Framing  []Framing      `json:"framing"`         // shot by shot, hold by hold
+	Parts    []Part         `json:"parts,omitempty"` // what was shown by hand and followed, shot by shot
+	Twins    []Twin         `json:"twins,omitempty"` // parts that do the same
 	Sound    *Sound         `json:"sound,omitempty"` // nil where there is none
 	Notes    []Note         `json:"notes"`
 	Remarks  []Remark       `json:"remarks"` // a reviewer's own words

@@ -14,8 +14,8 @@ const (
 )
 
 // WriteTable writes the sheet for people: what the clip is, its shots, one row
-// a beat, how the beats vary, tables of contacts, flights, impacts and framing where there are any, what is heard, and under
-// them the exposure pattern, notes and warnings. No line is
+// a beat, how the beats vary, tables of contacts, flights, impacts, framing and parts where there are
+// any, what is heard, and under them the exposure pattern, notes and warnings. No line is
 // wider than width characters, or MinWidth if that is more; 0 means
 // DefaultWidth. A sheet that Check refuses is not written: the error is then a
 // *FieldError.
@@ -30,6 +30,9 @@ func (s *Sheet) WriteTable(w io.Writer, width int) error {
 	s.writeTiming(p)
 	s.writeGround(p)
 	s.writeFraming(p)
+	s.writeParts(p)
+	s.writeLooks(p)
+	s.writeTwins(p)
 	s.writeSound(p)
 	s.writeFoot(p)
 	if _, err := w.Write(p.Bytes()); err != nil {

@@ -89,7 +89,7 @@ func TestJSONObeysSchema(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	sheets := []*Sheet{sampleSheet(), oneFrame(), grounded(), feetSample(), soundSample()}
+	sheets := []*Sheet{sampleSheet(), oneFrame(), grounded(), feetSample(), soundSample(), partSheet(), twinReview(t)}
 	for _, name := range awkward {
 		sheets = append(sheets, named(name))
 	}

@@ -78,6 +78,8 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	}
 	m.ground(s)
 	m.framing(s)
+	m.parts(s)
+	m.twins(s)
 	m.sound(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()

@@ -12,6 +12,7 @@ import (
 	"holdfast/motion"
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
+	"holdfast/motion/parts"
 	"holdfast/sheet"
 )
 
@@ -19,6 +20,7 @@ import (
 type mark struct {
 	option  string
 	text    string
+	name    string // of a part
 	numbers []float64
 	place   string // of its frame; empty where none is named
 }
@@ -28,17 +30,20 @@ type markForm struct {
 	option  string
 	numbers int
 	framed  bool // a frame must be named
+	named   bool // NAME= comes first
 	usage   string
 	example string
 }
 
 var markForms = []markForm{
-	{"ground", 4, false,
+	{"ground", 4, false, false,
 		"figures stand on the line through `X,Y,X,Y`, pixels of the clip; with @FRAME in that frame's shot, else in all (repeatable)", "--ground 0,610,1280,640"},
-	{"figure", 4, true,
+	{"figure", 4, true, false,
 		"the figure to measure is in the box `X,Y,WIDTH,HEIGHT@FRAME` (repeatable)", "--figure 400,120,260,510@12"},
-	{"feet", 2, true,
+	{"feet", 2, true, false,
 		"a foot is at `X,Y@FRAME`; it is followed from there both ways (repeatable)", "--feet 512,604@12"},
+	{"part", 4, true, true,
+		"a part of a figure, such as its head, is in the box `NAME=X,Y,WIDTH,HEIGHT@FRAME`; it is followed from there both ways and has its own beats (repeatable)", "--part head=480,130,90,110@12"},
 }
 
 func markFlags() []cli.Flag {
@@ -85,8 +90,16 @@ func (f markForm) read(text string) (mark, error) {
 	wrong := func(why string) (mark, error) {
 		return mark{}, usage(fmt.Sprintf("--%s %s: %s", f.option, sheet.Visible(text), why), hint)
 	}
-	numbers, place, named := strings.Cut(text, "@")
-	m := mark{option: f.option, text: text, place: place}
+	m := mark{option: f.option, text: text}
+	rest := text
+	if f.named {
+		var ok bool
+		if m.name, rest, ok = strings.Cut(text, "="); !ok || !sheet.IsPartName(m.name) {
+			return wrong(fmt.Sprintf("no name of letters, digits, spaces and dashes, %d at most, before a =", sheet.MaxPartName))
+		}
+	}
+	numbers, place, framed := strings.Cut(rest, "@")
+	m.place = place
 	for _, s := range strings.Split(numbers, ",") {
 		v, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
 		if err != nil || !(math.Abs(v) <= maxPixels) {
@@ -97,9 +110,9 @@ func (f markForm) read(text string) (mark, error) {
 	switch {
 	case len(m.numbers) != f.numbers:
 		return wrong(fmt.Sprintf("%d numbers, not %d", len(m.numbers), f.numbers))
-	case named && place == "" || f.framed && !named:
+	case framed && place == "" || f.framed && !framed:
 		return wrong("no frame named")
-	case f.option == "figure" && (m.numbers[2] <= 0 || m.numbers[3] <= 0):
+	case f.boxed() && (m.numbers[2] <= 0 || m.numbers[3] <= 0):
 		return wrong("the box is empty")
 	case f.option == "ground" && m.numbers[0] == m.numbers[2]:
 		return wrong("the line goes straight up")
@@ -107,11 +120,14 @@ func (f markForm) read(text string) (mark, error) {
 	return m, nil
 }
 
+// boxed reports whether marks of the form are boxes.
+func (f markForm) boxed() bool { return f.option == "figure" || f.option == "part" }
+
 // corners are the two places, in displayed pixels, that a mark lies between.
 func (m mark) corners() (x0, y0, x1, y1 float64) {
 	n := m.numbers
 	switch m.option {
-	case "figure":
+	case "figure", "part":
 		return n[0], n[1], n[0] + n[2], n[1] + n[3]
 	case "ground":
 		return n[0], n[1], n[2], n[3]
@@ -144,6 +160,9 @@ func (k marker) place(list []mark) (out motion.Marks, err error) {
 		case "figure":
 			box := figure.Box{X0: int(x0), Y0: int(y0), X1: int(math.Ceil(x1)), Y1: int(math.Ceil(y1))}
 			out.Figures = append(out.Figures, figure.Mark{Frame: frame, Box: box})
+		case "part":
+			box := parts.Box{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}
+			out.Parts = append(out.Parts, parts.Mark{Name: m.name, Frame: frame, Box: box})
 		default:
 			out.Feet = append(out.Feet, feet.Mark{Frame: frame, X: x0, Y: y0})
 		}

@@ -52,3 +52,14 @@ func (s *Silhouette) Pixels() []bool {
 	s.each(func(x, y int) { p[y*s.W+x] = true })
 	return p
 }
+
+// Middle returns the mean place of the pixels that are set, and how many they are.
+func (s *Silhouette) Middle() (x, y float64, n int) {
+	s.each(func(i, j int) {
+		x, y, n = x+float64(i), y+float64(j), n+1
+	})
+	if n > 0 {
+		x, y = x/float64(n), y/float64(n)
+	}
+	return x, y, n
+}

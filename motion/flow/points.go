@@ -24,6 +24,8 @@ const (
 	// pointTexture is the least eigenvalue of the square's gradients, as OpenCV counts
 	// it, for it to be found again.
 	pointTexture = 1e-4
+	// useGuess is OpenCV's OPTFLOW_USE_INITIAL_FLOW.
+	useGuess = 4
 )
 
 // Points follows points from one picture to another of the same size, forwards
@@ -33,6 +35,13 @@ const (
 // Matas, "Forward-Backward Error: Automatic Detection of Tracking Failures", ICPR
 // 2010.
 func Points(from, to *image.Gray, at []Point) (went []Point, missed []float64, err error) {
+	return PointsBy(from, to, at, pointSide, Point{})
+}
+
+// PointsBy is Points with squares of another side, pixels, compared around each
+// point, which are looked for first where guess, a way, takes them. What is smaller
+// than the square, or goes farther than its own size, is taken for the ground.
+func PointsBy(from, to *image.Gray, at []Point, side int, guess Point) (went []Point, missed []float64, err error) {
 	if len(at) == 0 {
 		return nil, nil, nil
 	}
@@ -49,11 +58,11 @@ func Points(from, to *image.Gray, at []Point) (went []Point, missed []float64, e
 		return nil, nil, err
 	}
 	defer b.Close()
-	went, there, err := followPoints(a, b, at)
+	went, there, err := followPoints(a, b, at, side, guess)
 	if err != nil {
 		return nil, nil, err
 	}
-	back, again, err := followPoints(b, a, went)
+	back, again, err := followPoints(b, a, went, side, Point{-guess.X, -guess.Y})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -68,10 +77,10 @@ func Points(from, to *image.Gray, at []Point) (went []Point, missed []float64, e
 }
 
 // followPoints follows points one way.
-func followPoints(from, to gocv.Mat, at []Point) (went []Point, found []bool, err error) {
+func followPoints(from, to gocv.Mat, at []Point, side int, guess Point) (went []Point, found []bool, err error) {
 	start := gocv.NewMatWithSize(len(at), 1, gocv.MatTypeCV32FC2)
 	defer start.Close()
-	end, status, misfit := gocv.NewMat(), gocv.NewMat(), gocv.NewMat()
+	end, status, misfit := gocv.NewMatWithSize(len(at), 1, gocv.MatTypeCV32FC2), gocv.NewMat(), gocv.NewMat()
 	defer end.Close()
 	defer status.Close()
 	defer misfit.Close()
@@ -82,9 +91,15 @@ func followPoints(from, to gocv.Mat, at []Point) (went []Point, found []bool, er
 	for i, p := range at {
 		xy[2*i], xy[2*i+1] = float32(p.X), float32(p.Y)
 	}
+	if xy, err = end.DataPtrFloat32(); err != nil {
+		return nil, nil, fmt.Errorf("follow points: %w", err)
+	}
+	for i, p := range at {
+		xy[2*i], xy[2*i+1] = float32(p.X+guess.X), float32(p.Y+guess.Y)
+	}
 	criteria := gocv.NewTermCriteria(gocv.Count+gocv.EPS, pointSteps, pointEps)
 	gocv.CalcOpticalFlowPyrLKWithParams(from, to, start, end, &status, &misfit,
-		image.Pt(pointSide, pointSide), pointLevels, criteria, 0, pointTexture)
+		image.Pt(side, side), pointLevels, criteria, useGuess, pointTexture)
 	if xy, err = end.DataPtrFloat32(); err != nil {
 		return nil, nil, fmt.Errorf("follow points: %w", err)
 	}

@@ -15,15 +15,17 @@ type Pose struct {
 	Shift, Crouch     float64 // of the hips, in figure heights: forwards, down
 	Lean, Tilt        float64 // of trunk and head, degrees, forwards
 	Turn              float64 // of the head: -1 to the back, 0 half forwards, 1 in profile
+	Nod               float64 // of the face on it: -1 up, 1 down
+	Gaze              float64 // of the eyes in the face: -1 to the back, 1 forwards
 	Near, Far         Arm     // the arm on the side of the camera, and the other
 	NearFoot, FarFoot Foot
 }
 
-const poseValues = 17
+const poseValues = 19
 
 func (p *Pose) values() [poseValues]*float64 {
 	return [poseValues]*float64{
-		&p.Shift, &p.Crouch, &p.Lean, &p.Tilt, &p.Turn,
+		&p.Shift, &p.Crouch, &p.Lean, &p.Tilt, &p.Turn, &p.Nod, &p.Gaze,
 		&p.Near.Shoulder, &p.Near.Elbow, &p.Near.Wrist, &p.Far.Shoulder, &p.Far.Elbow, &p.Far.Wrist,
 		&p.NearFoot.Forward, &p.NearFoot.Lift, &p.NearFoot.Roll, &p.FarFoot.Forward, &p.FarFoot.Lift, &p.FarFoot.Roll,
 	}

@@ -35,7 +35,7 @@ func (b *body) place(t float64, stepped bool, dst []affine) {
 	swing := armSwing * (feet[1].x - feet[0].x - 2*stance*h) / h
 	b.placeArm(dst, nearUpperArm, nearForearm, nearHand, tr.mul(shift(-shoulderApart*h*b.Build.Girth, top+0.02*h)), p.Near, swing)
 	b.placeArm(dst, farUpperArm, farForearm, farHand, tr.mul(shift(shoulderApart*h*b.Build.Girth, top+0.02*h)), p.Far, -swing)
-	b.placeHead(dst, tr.mul(shift(0.006*h, -0.97*b.Build.Trunk*h)).mul(rotate(radians(p.Tilt))), p.Turn)
+	b.placeHead(dst, tr.mul(shift(0.006*h, -0.97*b.Build.Trunk*h)).mul(rotate(radians(p.Tilt))), p)
 
 	w := b.world()
 	for i := range dst {
@@ -107,16 +107,18 @@ func (b *body) placeArm(dst []affine, upper, fore, hand partName, shoulder affin
 	dst[hand] = dst[fore].mul(shift(0, bone)).mul(rotate(-radians(a.Wrist)))
 }
 
-// placeHead sets head, hat and face; a turn moves the features round a ball.
-func (b *body) placeHead(dst []affine, base affine, turn float64) {
+// placeHead sets head, hat and face; turns and nods move the features round a ball,
+// and the eyes look about in the face.
+func (b *body) placeHead(dst []affine, base affine, p Pose) {
 	hd := b.Build.Head * b.Build.Height
 	dst[head], dst[hat] = base, base
-	front := radians(25 + 35*turn)
+	front, down := radians(25+35*p.Turn), 0.3*math.Sin(radians(60*p.Nod))
 	round := func(off, y float64) affine {
-		return base.mul(shift(0.38*hd*math.Sin(front+radians(off)), y*hd))
+		return base.mul(shift(0.38*hd*math.Sin(front+radians(off)), (y+down)*hd))
 	}
-	dst[nearEye] = round(-22, -0.5)
-	dst[farEye] = round(22, -0.5)
+	look := shift(0.05*hd*p.Gaze, 0)
+	dst[nearEye] = round(-22, -0.5).mul(look)
+	dst[farEye] = round(22, -0.5).mul(look)
 	dst[nose] = round(4, -0.36).mul(shift(0.06*hd, 0))
 	dst[brim] = base.mul(shift(0.30*hd*math.Sin(front), -0.68*hd))
 }

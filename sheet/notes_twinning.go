@@ -1,0 +1,62 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+)
+
+var twinningRule = &Rule{
+	Kind:       "twinning",
+	Measures:   "two parts that do the same at the same time, mirrored or parallel, where the figure neither walks nor travels",
+	Weights:    []string{WeightLook},
+	Thresholds: []*Threshold{twinOffset, twinLikeness},
+	Gauge:      Gauge{Names: []string{"likeness"}},
+	find:       (*review).twinningNotes,
+}
+
+var (
+	twinOffset = &Threshold{
+		Name: "twin_offset_most", Unit: inFrames24, Default: 2, Min: 0.1, Max: 8,
+		Reason: "parts that set in two frames apart or more are read one after the other", Source: practice,
+	}
+	twinLikeness = &Threshold{
+		Name: "twin_likeness_least", Unit: inShare, Default: 0.9, Min: 0.85, Max: 1,
+		Reason: "the correlation of both ways: under it they go different ways", Source: practice,
+	}
+)
+
+// walkStands is how many stands that begin within a stretch make it a walk.
+const walkStands = 2
+
+// twinningNotes finds parts that are twins.
+func (r *review) twinningNotes() []Note {
+	var notes []Note
+	for _, t := range r.Twins {
+		most := r.at(twinOffset) * r.Clip.FPS.Float() / 24
+		if math.Abs(t.Offset) >= most || t.Likeness < r.at(twinLikeness) || r.stands(t) >= walkStands {
+			continue
+		}
+		together := "at the same time"
+		if off := math.Abs(t.Offset); off >= 0.5 {
+			together = fmt.Sprintf("only %.1f frames apart", off)
+		}
+		notes = append(notes, Note{
+			Start: t.Start, End: t.End, Weight: WeightLook,
+			Text: fmt.Sprintf("%s and %s are twins: they do the same, %s, %s; let one lead or do less",
+				Visible(t.First), Visible(t.Second), t.Way, together),
+			Measured: map[string]any{"offset_frames": t.Offset, "likeness": t.Likeness, "way": t.Way},
+		})
+	}
+	return notes
+}
+
+// stands is how many stands begin while parts are twins.
+func (r *review) stands(t Twin) int {
+	n := 0
+	for _, c := range r.Contacts {
+		if c.Shot == t.Shot && c.Start > t.Start && c.Start <= t.End {
+			n++
+		}
+	}
+	return n
+}
