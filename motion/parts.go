@@ -154,7 +154,7 @@ func (p *Part) look(rate float64) {
 	s := looks.Series{Rate: rate, Eyes: gaze == parts.EyesGaze}
 	var widths []float64
 	for _, step := range p.Steps {
-		s.X, s.Y = append(s.X, step.LookX), append(s.Y, step.LookY)
+		s.X, s.Y, s.Own = append(s.X, step.LookX), append(s.Y, step.LookY), append(s.Own, math.Hypot(step.DX, step.DY))
 		if step.Seen() {
 			widths = append(widths, step.Box.W)
 		}

@@ -42,6 +42,9 @@ const (
 	stirLeast = 0.3
 	// noiseTimes is how far over the usual step of a resting part a step must be.
 	noiseTimes = 6.0
+	// ownShare is the share of the part's own way that a step must be: where a head is
+	// swung about, it tips and turns in the picture, and its face seems to cross it.
+	ownShare = 0.5
 	// tailShare is the share of a look's own largest step from which the steps beside
 	// it belong to it: eases come and go slowly.
 	tailShare = 0.1
@@ -60,9 +63,10 @@ const (
 // against the rim on the way to it, pixels; NaN where that is not known.
 type Series struct {
 	X, Y  []float64
-	Width float64 // of the part, pixels
-	Rate  float64 // frames a second
-	Eyes  bool    // only heads turn
+	Own   []float64 // how far the part itself goes, pixels; nil where it rests
+	Width float64   // of the part, pixels
+	Rate  float64   // frames a second
+	Eyes  bool      // only heads turn
 }
 
 // Find tells looks in order of their starts. Frames count from the start of the
@@ -71,7 +75,7 @@ func Find(s Series) []Look {
 	limit := s.limit()
 	var list []Look
 	for i := 0; i < len(s.X); i++ {
-		if s.step(i) < limit {
+		if s.step(i) < s.limitAt(i, limit) {
 			continue
 		}
 		l, next := s.look(i, limit)
@@ -90,6 +94,15 @@ func (s Series) step(i int) float64 {
 		return 0
 	}
 	return math.Hypot(s.X[i], s.Y[i])
+}
+
+// limitAt is the least step of a look on the way to frame i, where it is limit for a
+// part that rests.
+func (s Series) limitAt(i int, limit float64) float64 {
+	if i < len(s.Own) && !math.IsNaN(s.Own[i]) {
+		return max(limit, ownShare*s.Own[i])
+	}
+	return limit
 }
 
 // limit is the step from which a part does not rest, pixels. Most parts rest most of
@@ -115,7 +128,7 @@ func (s Series) look(first int, limit float64) (Look, int) {
 	last := first
 	gap := max(1, int(math.Round(together*s.Rate/customRate)))
 	for i := first + 1; i < len(s.X) && i-last <= gap+1; i++ {
-		if s.step(i) < limit {
+		if s.step(i) < s.limitAt(i, limit) {
 			continue
 		}
 		if !s.alike(last, i) {
@@ -200,6 +213,7 @@ func Settings() map[string]any {
 		"look_stir_share":  stirShare,
 		"look_stir_px":     stirLeast,
 		"look_noise_times": noiseTimes,
+		"look_own_share":   ownShare,
 		"look_tail_share":  tailShare,
 		"look_least_share": leastShare,
 		"look_turn_share":  turnShare,

@@ -55,6 +55,13 @@ func TestFindByWhatItIs(t *testing.T) {
 	if got := Find(s); len(got) != 1 || got[0].Kind != Dart {
 		t.Errorf("eyes: %+v", got)
 	}
+	// A head that is swung about tips: its face crosses it a little.
+	s = steps(20, map[int]float64{4: 3, 9: 12}, nil)
+	s.Own = make([]float64, 20)
+	s.Own[4], s.Own[9] = 9, 9
+	if got := Find(s); len(got) != 1 || got[0].Start != 9 {
+		t.Errorf("swung about: %+v", got)
+	}
 	s = steps(60, nil, nil)
 	for i := range s.X {
 		s.X[i] = 0.9 - 1.8*float64(i%2)

@@ -36,3 +36,14 @@ func (sc *Scene) PartBox(figure, part string, frame int) (Box, bool) {
 	}
 	return Box{}, false
 }
+
+// MarkBox is the box that a person would draw around a part: a little larger, and
+// around the lids between which eyes move.
+func (sc *Scene) MarkBox(figure, part string, frame int) (Box, bool) {
+	b, ok := sc.PartBox(figure, part, frame)
+	rim := 0.006 * float64(sc.Height)
+	if part == "eyes" {
+		rim = 0.4 * (b.Y1 - b.Y0)
+	}
+	return Box{b.X0 - rim, b.Y0 - rim, b.X1 + rim, b.Y1 + rim}, ok
+}

@@ -14,9 +14,9 @@ import (
 	"syscall"
 )
 
-const usage = `usage: scripts/bench [accuracy|compare|sound|speed] [options]
+const usage = `usage: scripts/bench [accuracy|compare|parts|sound|speed] [options]
 
-Without a word all four are run.
+Without a word all five are run.
 
 accuracy: every drawn scene clean at 640x360 and 320x180, and every third one
 under each further condition; every solid scene clean at 640x360, and every
@@ -35,6 +35,9 @@ eighth one under each further condition. With any of --scene, --variant and
 compare: pairs of drawn clips with known edits, measured and lined up.
   --size SIZE         such as 640x360
 
+parts: looks of drawn heads and eyes, and drawn arms that are twins, all shown.
+  --size SIZE         such as 640x360
+
 sound: accents of drawn voices, and of texts that eSpeak NG speaks where it is
 installed, against the vowels that were spoken.
 
@@ -47,12 +50,12 @@ speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
 
 // A command is a command line understood.
 type command struct {
-	accuracy, compare, sound, speed bool
-	plan                            plan
-	faults                          int
-	json                            string
-	set                             string
-	timing                          timing
+	accuracy, compare, parts, sound, speed bool
+	plan                                   plan
+	faults                                 int
+	json                                   string
+	set                                    string
+	timing                                 timing
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -74,6 +77,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if c.compare && err == nil {
 		err = comparePairs(ctx, c.pairSize(), stdout, stderr)
+	}
+	if c.parts && err == nil {
+		err = measureParts(ctx, c.pairSize(), stdout)
 	}
 	if c.sound && err == nil {
 		err = heardOnsets(stdout)
@@ -99,12 +105,14 @@ func parse(args []string) (*command, error) {
 		c.accuracy, args = true, args[1:]
 	case len(args) > 0 && args[0] == "compare":
 		c.compare, args = true, args[1:]
+	case len(args) > 0 && args[0] == "parts":
+		c.parts, args = true, args[1:]
 	case len(args) > 0 && args[0] == "sound":
 		c.sound, args = true, args[1:]
 	case len(args) > 0 && args[0] == "speed":
 		c.speed, args = true, args[1:]
 	default:
-		c.accuracy, c.compare, c.sound, c.speed = true, true, true, true
+		c.accuracy, c.compare, c.parts, c.sound, c.speed = true, true, true, true, true
 	}
 	var scenes, variants, sizes string
 	f := flag.NewFlagSet("bench", flag.ContinueOnError)
@@ -127,7 +135,7 @@ func parse(args []string) (*command, error) {
 		return nil, err
 	}
 	if f.NArg() > 0 {
-		return nil, fmt.Errorf("%q is none of accuracy, compare, sound and speed, or comes too late", f.Arg(0))
+		return nil, fmt.Errorf("%q is none of accuracy, compare, parts, sound and speed, or comes too late", f.Arg(0))
 	}
 	return c, c.fill(scenes, variants, sizes)
 }
