@@ -129,6 +129,9 @@ func (r *Result) tellParts(rate float64) {
 		motion := p.Motion()
 		for _, run := range p.Runs() {
 			o := beats.Options{Rate: rate, Repeats: r.Repeats.From(p.Start + run[0])}
+			if run[1]-run[0]+1 < o.MinHold() {
+				continue // too short to say anything of
+			}
 			series := beats.Series{Max: slices.Clone(motion[run[0] : run[1]+1])}
 			series.Max[0] = 0
 			series.Mean = series.Max
