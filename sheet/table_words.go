@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 
@@ -239,12 +238,6 @@ func (s *Sheet) exposureLines() []string {
 	return lines
 }
 
-// capital begins a line with a capital letter.
-func capital(s string) string {
-	_, size := utf8.DecodeRuneInString(s)
-	return strings.ToUpper(s[:size]) + s[size:]
-}
-
 func patternWords(pattern string) string {
 	switch pattern {
 	case "ones", "twos", "threes", "fours":
@@ -253,26 +246,12 @@ func patternWords(pattern string) string {
 	return pattern
 }
 
-// span writes a range of frames with both ends.
-func span(start, end int) string {
-	if start == end {
-		return strconv.Itoa(start)
-	}
-	return fmt.Sprintf("%d–%d", start, end)
-}
-
-func frameWords(start, end int) string {
-	if start == end {
-		return "frame " + span(start, end)
-	}
-	return "frames " + span(start, end)
-}
-
 func secondWords(seconds float64) string { return fmt.Sprintf("%.2f s", seconds) }
 
-func count(n int, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return fmt.Sprintf("%d %s", n, what)
-}
+func span(start, end int) string { return page.Span(start, end) }
+
+func frameWords(start, end int) string { return page.Frames(start, end) }
+
+func count(n int, what string) string { return page.Count(n, what) }
+
+func capital(s string) string { return page.Capital(s) }

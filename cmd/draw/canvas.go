@@ -4,12 +4,7 @@ import (
 	"image"
 	"image/color"
 	"image/draw"
-	"sync"
 
-	"golang.org/x/image/font"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goregular"
-	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 )
 
@@ -64,11 +59,6 @@ const (
 	headSize  = 17.0
 )
 
-type style struct {
-	bold bool
-	size float64
-}
-
 var (
 	small     = style{size: smallSize}
 	text      = style{size: textSize}
@@ -77,32 +67,12 @@ var (
 	head      = style{true, headSize}
 )
 
-var fonts = sync.OnceValue(func() map[style]font.Face {
-	faces := map[style]font.Face{}
-	for _, s := range []style{small, text, smallBold, textBold, head} {
-		ttf := goregular.TTF
-		if s.bold {
-			ttf = gobold.TTF
-		}
-		f, err := opentype.Parse(ttf)
-		if err != nil {
-			panic(err) // the font is part of the program
-		}
-		if faces[s], err = opentype.NewFace(f, &opentype.FaceOptions{Size: s.size, DPI: 72, Hinting: font.HintingFull}); err != nil {
-			panic(err)
-		}
-	}
-	return faces
-})
+// ownFaces are the type of all canvases.
+var ownFaces faces
 
-// drawing guards the faces, which keep what they drew last.
-var drawing sync.Mutex
+func width(s style, words string) int { return ownFaces.width(s, words) }
 
-func width(s style, words string) int {
-	drawing.Lock()
-	defer drawing.Unlock()
-	return font.MeasureString(fonts()[s], words).Ceil()
-}
+func fitted(s style, words string, room int) string { return ownFaces.fitted(s, words, room) }
 
 // bounds is what words take whose line's middle is at y and whose left end is
 // at x.
@@ -114,11 +84,7 @@ func bounds(s style, words string, x, y int) image.Rectangle {
 // write puts words to the right of x, their middle at height y.
 func (c *canvas) write(s style, words string, x, y int, with color.RGBA) {
 	c.taken = append(c.taken, bounds(s, words, x, y))
-	drawing.Lock()
-	defer drawing.Unlock()
-	d := font.Drawer{Dst: c, Src: image.NewUniform(with), Face: fonts()[s],
-		Dot: fixed.P(x, y+int(s.size*0.35+0.5))}
-	d.DrawString(words)
+	ownFaces.write(c, s, words, fixed.P(x, y+int(s.size*0.35+0.5)), with)
 }
 
 // label is write on a patch of paper.

@@ -148,7 +148,7 @@ func (o *Overlay) drawPlate(p pen, n int) {
 	styles := []style{o.style(true, 20), o.style(false, 12)}
 	lines := []string{FrameNumber(n), o.beatWords(n)}
 	if o.title != "" {
-		styles, lines = append(styles, o.style(false, 12)), append(lines, o.fitted(p, o.style(false, 12), o.title, p.Rect.Dx()/2))
+		styles, lines = append(styles, o.style(false, 12)), append(lines, o.faces.fitted(o.style(false, 12), o.title, p.Rect.Dx()/2))
 	}
 	o.lines(p, image.Pt(o.px(8), o.px(8)), false, styles, lines)
 }
@@ -351,17 +351,5 @@ func (o *Overlay) wrapped(p pen, s style, words string, room int) (lines []strin
 		}
 		lines, line = append(lines, line), word
 	}
-	return append(lines, o.fitted(p, s, line, room))
-}
-
-// fitted cuts words that are wider than the room there is.
-func (o *Overlay) fitted(p pen, s style, words string, room int) string {
-	if p.width(s, words) <= room {
-		return words
-	}
-	runes := []rune(words)
-	for len(runes) > 0 && p.width(s, string(runes)+"…") > room {
-		runes = runes[:len(runes)-1]
-	}
-	return string(runes) + "…"
+	return append(lines, o.faces.fitted(s, line, room))
 }

@@ -77,14 +77,20 @@ func TestBarsFollowTheGround(t *testing.T) {
 	}
 }
 
-// Sizes and frames of every kind are drawn without harm, and words keep off the
-// picture's edges.
+// The plate stands in the upper left corner of every frame of pictures of every
+// size, and leaves the other side of the picture alone.
 func TestOverlaySizes(t *testing.T) {
 	for _, size := range []image.Point{{2, 2}, {64, 36}, {320, 180}, {360, 640}, {1920, 1080}} {
 		s := marked()
-		o := NewOverlay(s, size, true)
+		o := NewOverlay(s, size, false)
+		bare := grey(size, 200)
 		for i := range s.Clip.Frames {
-			o.Mark(grey(size, 200), i)
+			f := grey(size, 200)
+			o.Mark(f, i)
+			corner := changed(f, bare, image.Rect(0, 0, size.X/2, size.Y/3))
+			if aside := changed(f, bare, image.Rect(size.X*3/4, 0, size.X, size.Y/3)); size.X >= 320 && (corner.Empty() || !aside.Empty()) {
+				t.Fatalf("%v, frame %d: drawn on %v and %v", size, i, corner, aside)
+			}
 		}
 	}
 }

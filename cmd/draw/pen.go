@@ -4,12 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
-	"sync"
 
-	"golang.org/x/image/font"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goregular"
-	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 )
 
@@ -106,64 +101,4 @@ func (p pen) write(s style, words string, x, y int, c color.RGBA) {
 }
 
 // width is how wide words are, pixels.
-func (p pen) width(s style, words string) int {
-	w := fixed.Int26_6(0)
-	for _, r := range words {
-		w += p.faces.advance(s, r)
-	}
-	return w.Ceil()
-}
-
-// faces are fonts in the sizes that one size of picture needs. They keep what
-// they drew last, so that each has one user at a time.
-type faces struct {
-	mu   sync.Mutex
-	made map[style]font.Face
-}
-
-func (f *faces) face(s style) font.Face {
-	if face := f.made[s]; face != nil {
-		return face
-	}
-	ttf := goregular.TTF
-	if s.bold {
-		ttf = gobold.TTF
-	}
-	parsed, err := opentype.Parse(ttf)
-	if err != nil {
-		panic(err) // the font is part of the program
-	}
-	face, err := opentype.NewFace(parsed, &opentype.FaceOptions{Size: s.size, DPI: 72, Hinting: font.HintingFull})
-	if err != nil {
-		panic(err)
-	}
-	if f.made == nil {
-		f.made = map[style]font.Face{}
-	}
-	f.made[s] = face
-	return face
-}
-
-// glyph returns a copy of what a letter covers: the face draws the next over it.
-func (f *faces) glyph(s style, dot fixed.Point26_6, r rune) (dr image.Rectangle, mask image.Image, at image.Point, advance fixed.Int26_6, ok bool) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	dr, mask, at, advance, ok = f.face(s).Glyph(dot, r)
-	if !ok {
-		return dr, mask, at, advance, ok
-	}
-	copied := image.NewAlpha(image.Rectangle{Max: dr.Size()})
-	for y := range dr.Dy() {
-		for x := range dr.Dx() {
-			copied.Set(x, y, mask.At(at.X+x, at.Y+y))
-		}
-	}
-	return dr, copied, image.Point{}, advance, true
-}
-
-func (f *faces) advance(s style, r rune) fixed.Int26_6 {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	a, _ := f.face(s).GlyphAdvance(r)
-	return a
-}
+func (p pen) width(s style, words string) int { return p.faces.width(s, words) }

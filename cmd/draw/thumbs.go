@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"image"
 	"image/png"
-	"strings"
 
 	xdraw "golang.org/x/image/draw"
 )
@@ -73,16 +72,4 @@ func (c *canvas) thumb(t Thumb, at image.Point) {
 		y += thumbLine
 		c.write(text, fitted(text, w, thumbWidth), at.X, y, ink)
 	}
-}
-
-// fitted cuts words that are wider than the room there is.
-func fitted(s style, words string, room int) string {
-	if width(s, words) <= room {
-		return words
-	}
-	runes := []rune(strings.TrimSpace(words))
-	for len(runes) > 0 && width(s, string(runes)+"…") > room {
-		runes = runes[:len(runes)-1]
-	}
-	return string(runes) + "…"
 }

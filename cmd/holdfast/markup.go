@@ -86,7 +86,7 @@ func (j *markupJob) write(ctx context.Context, r *extract.Reader, s *sheet.Sheet
 	defer bar.done()
 	n := 0
 	return extract.WriteVideo(ctx, j.out, extract.VideoOptions{
-		Width: size.X, Height: size.Y, Rate: r.Clip().Rate, SoundOf: j.clip, Preset: "veryfast",
+		Width: size.X, Height: size.Y, Rate: r.Clip().Rate, Matrix: r.Clip().Matrix, SoundOf: j.clip, Preset: "veryfast",
 	}, func(frame *image.YCbCr) error {
 		if n == s.Clip.Frames {
 			return io.EOF

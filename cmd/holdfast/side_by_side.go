@@ -105,7 +105,7 @@ func (v *sideBySide) writeBoth(ctx context.Context, left, right *side, steps []i
 	size := image.Pt(left.size().X+right.size().X, left.size().Y)
 	n := 0
 	return extract.WriteVideo(ctx, v.out, extract.VideoOptions{
-		Width: size.X, Height: size.Y, Rate: extract.Rate(right.clip.FPS), SoundOf: v.pass, Preset: "veryfast",
+		Width: size.X, Height: size.Y, Rate: extract.Rate(right.clip.FPS), Matrix: right.reader.Clip().Matrix, SoundOf: v.pass, Preset: "veryfast",
 	}, func(frame *image.YCbCr) error {
 		if n == len(steps) {
 			return io.EOF

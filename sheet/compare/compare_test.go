@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"image"
 	"math"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -15,6 +14,7 @@ import (
 
 	"holdfast/motion/scene"
 	"holdfast/sheet"
+	"holdfast/sheet/internal/sketch"
 )
 
 // trueSheet is the sheet of a scene if everything were measured right.
@@ -129,37 +129,6 @@ func TestUnrelated(t *testing.T) {
 	}
 }
 
-// passOf makes a sheet of beats in words: h12 is a hold of 12 frames, m8 a move.
-func passOf(t *testing.T, beats string) *sheet.Sheet {
-	t.Helper()
-	s := &sheet.Sheet{Clip: sheet.Clip{Name: "lantern.mp4", Width: 640, Height: 360, FPS: sheet.Rate{Num: 24, Den: 1}, FirstFrame: 1}}
-	frame := 1
-	for word := range strings.FieldsSeq(beats) {
-		n, err := strconv.Atoi(word[1:])
-		if err != nil {
-			t.Fatal(err)
-		}
-		end := frame + n - 1
-		for i := range n {
-			s.Curve.Motion = append(s.Curve.Motion, 0)
-			s.Curve.Camera = append(s.Curve.Camera, [4]float64{0, 0, 0, 1})
-			if word[0] == 'm' {
-				s.Curve.Motion[len(s.Curve.Motion)-1] = 0.05 * math.Sin(math.Pi*(float64(i)+0.5)/float64(n))
-			}
-		}
-		if word[0] == 'h' {
-			s.Beats = append(s.Beats, sheet.NewHold(1, 0, frame, end, sheet.HoldFrozen))
-		} else {
-			s.Beats = append(s.Beats, sheet.NewMove(1, 0, frame, end, frame+n/2, 1))
-		}
-		frame = end + 1
-	}
-	s.Clip.Frames = frame - 1
-	s.Shots = []sheet.Shot{{Start: 1, End: frame - 1, Camera: sheet.Camera{Kind: "still", Zoom: 1}}}
-	s.Complete()
-	return s
-}
-
 const lantern = "h20 m8 h14 m12 h30 m6 h9 m10 h22"
 
 // TestSummary holds what a person would say aloud to what was done.
@@ -171,7 +140,7 @@ func TestSummary(t *testing.T) {
 		{"late", "h30 m8 h14 m12 h30 m6 h9 m10 h22", "The pass comes 10 frames later from its first beat on.|The pass runs 10 frames long.|Otherwise every beat lies where the reference has it."},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			c := New(passOf(t, lantern), passOf(t, test.pass), sheet.Tool{})
+			c := New(sketch.Of(lantern), sketch.Of(test.pass), sheet.Tool{})
 			if got := strings.Join(c.Summary, "|"); got != test.want {
 				t.Errorf("got  %s\nwant %s", got, test.want)
 			}
@@ -181,7 +150,7 @@ func TestSummary(t *testing.T) {
 
 // TestHops tells a hop that is half as high, one that is gone and one that is new.
 func TestHops(t *testing.T) {
-	ref, pass := passOf(t, lantern), passOf(t, lantern)
+	ref, pass := sketch.Of(lantern), sketch.Of(lantern)
 	hop := func(start int, rise float64) sheet.Flight {
 		return sheet.Flight{Shot: 1, Figure: 1, Start: start, End: start + 7, Frames: 8, RiseShare: rise}
 	}
@@ -208,7 +177,7 @@ func TestHops(t *testing.T) {
 
 // TestRetime follows frames of the reference to where the pass has them.
 func TestRetime(t *testing.T) {
-	c := New(passOf(t, lantern), passOf(t, "h20 m8 h14 m12 h40 m6 h9 m10 h22"), sheet.Tool{})
+	c := New(sketch.Of(lantern), sketch.Of("h20 m8 h14 m12 h40 m6 h9 m10 h22"), sheet.Tool{})
 	for _, test := range []struct {
 		reference int
 		pass      float64
@@ -229,7 +198,7 @@ func TestRetime(t *testing.T) {
 
 // TestWriters reads what is written back.
 func TestWriters(t *testing.T) {
-	c := New(passOf(t, lantern), passOf(t, "h20 m8 h14 m12 h16 m6 h9 m10 h22"), sheet.Tool{Name: "holdfast", Version: "1"})
+	c := New(sketch.Of(lantern), sketch.Of("h20 m8 h14 m12 h16 m6 h9 m10 h22"), sheet.Tool{Name: "holdfast", Version: "1"})
 	var b bytes.Buffer
 	if err := c.WriteJSON(&b); err != nil {
 		t.Fatal(err)
@@ -239,7 +208,7 @@ func TestWriters(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, c := range []*Comparison{c, New(passOf(t, lantern), passOf(t, "m90"), sheet.Tool{})} {
+	for _, c := range []*Comparison{c, New(sketch.Of(lantern), sketch.Of("m90"), sheet.Tool{})} {
 		var text bytes.Buffer
 		if err := c.WriteJSON(&text); err != nil {
 			t.Fatal(err)

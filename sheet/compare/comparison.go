@@ -60,7 +60,7 @@ const (
 // A Pair is what both clips do, or one of them alone.
 type Pair struct {
 	State     string `json:"state"`
-	Kind      string `json:"kind"` // hold, move, plant, slide, flight, cut
+	Kind      string `json:"kind"` // hold, move, plant, slide, hop, cut
 	Reference *Span  `json:"reference,omitempty"`
 	Pass      *Span  `json:"pass,omitempty"`
 

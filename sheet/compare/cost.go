@@ -11,6 +11,7 @@ const (
 	gapSeconds   = 0.5
 	endGap       = 0.6 // of the price, where the clips do not begin or end together
 	lengthPrice  = 0.6 // of the greatest change of length
+	cutShare     = 0.1 // of the price of a length that a clip cuts off: hardly known
 	lengthHalf   = 4.0 // frames at 24 a second of a change that costs half of it
 	shapePrice   = 0.3 // of moves whose curves go against each other
 	sizePrice    = 0.2 // of a move against one that is nothing to it
@@ -49,9 +50,9 @@ func (s *scale) lengthen(reference, pass float64, cutReference, cutPass bool) fl
 	d := pass - reference
 	switch {
 	case cutReference && cutPass:
-		return s.change(d) / 10 // the clips begin or end elsewhere: hardly a difference
+		return cutShare * s.change(d) // the clips begin or end elsewhere
 	case cutReference && d > 0, cutPass && d < 0:
-		return s.change(d) / 10
+		return cutShare * s.change(d)
 	}
 	return s.change(d)
 }

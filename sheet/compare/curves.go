@@ -1,5 +1,12 @@
 package compare
 
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+)
+
 const (
 	// leastOverlap is the share of the shorter clip in which two curves are held
 	// against each other: with less, chance agrees with anything.
@@ -53,22 +60,15 @@ func (l *line) conformed(stretch float64) []float64 {
 }
 
 // correlate is the correlation of two stretches of curve; two that are flat are
-// the same.
+// the same, and one is like nothing else.
 func correlate(a, b []float64) float64 {
-	x, y := append([]float64(nil), a...), append([]float64(nil), b...)
-	normalise(x)
-	normalise(y)
-	if flat(x) && flat(y) {
+	if c := stat.Correlation(a, b, nil); !math.IsNaN(c) {
+		return c
+	}
+	if flat(a) && flat(b) {
 		return 1
 	}
-	return product(x, y)
+	return 0
 }
 
-func flat(list []float64) bool {
-	for _, v := range list {
-		if v != 0 {
-			return false
-		}
-	}
-	return true
-}
+func flat(list []float64) bool { return slices.Min(list) == slices.Max(list) }

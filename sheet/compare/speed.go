@@ -125,7 +125,7 @@ func (f *fit) refined() float64 {
 		if s.fate != matched || r[0].cut || p[0].cut {
 			continue
 		}
-		if d := p[0].length() - f.stretch*r[0].length(); math.Abs(d) <= 2*f.frame {
+		if d := p[0].length() - f.stretch*r[0].length(); math.Abs(d) <= slackFrames*f.frame {
 			reference, pass = reference+r[0].length(), pass+p[0].length()
 		}
 	}

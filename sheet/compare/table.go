@@ -3,7 +3,6 @@ package compare
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/text"
@@ -94,11 +93,11 @@ func (c *Comparison) writeDifferences(p *page.Page) {
 		p.WriteString("\n")
 	}
 	for _, d := range c.Differences {
-		at := "frame " + strconv.Itoa(d.At)
+		at := page.Frames(d.At, d.At)
 		if d.Pass != nil {
-			at = "frames " + spanWords(d.Pass)
+			at = page.Frames(d.Pass.Start, d.Pass.End)
 		}
-		p.Line("%s, %s: %s", capital(d.Weight), at, d.Text)
+		p.Line("%s, %s: %s", page.Capital(d.Weight), at, d.Text)
 	}
 }
 

@@ -3,7 +3,8 @@ package compare
 import (
 	"fmt"
 	"math"
-	"strings"
+
+	"holdfast/sheet/internal/page"
 )
 
 // mostSaid is how many differences the summary tells one by one.
@@ -77,21 +78,11 @@ func abs(n int) int { return max(n, -n) }
 
 func percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
 
-func frameCount(n int) string {
-	if n == 1 {
-		return "1 frame"
-	}
-	return fmt.Sprintf("%d frames", n)
-}
+func frameCount(n int) string { return page.Count(n, "frame") }
 
 func spanWords(s *Span) string {
 	if s == nil {
 		return ""
 	}
-	if s.Start == s.End {
-		return fmt.Sprint(s.Start)
-	}
-	return fmt.Sprintf("%d–%d", s.Start, s.End)
+	return page.Span(s.Start, s.End)
 }
-
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

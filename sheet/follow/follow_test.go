@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
-	"math"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -13,37 +11,12 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"holdfast/sheet"
+	"holdfast/sheet/internal/sketch"
 )
 
-// pass makes a sheet of beats in words (h12 is a hold of 12 frames, m8 a move)
-// with notes.
-func pass(t *testing.T, beats string, notes ...sheet.Note) *sheet.Sheet {
-	t.Helper()
-	s := &sheet.Sheet{Clip: sheet.Clip{Name: "lantern.mp4", Width: 640, Height: 360, FPS: sheet.Rate{Num: 24, Den: 1}, FirstFrame: 1}}
-	frame := 1
-	for word := range strings.FieldsSeq(beats) {
-		n, err := strconv.Atoi(word[1:])
-		if err != nil {
-			t.Fatal(err)
-		}
-		end := frame + n - 1
-		for i := range n {
-			motion := 0.0
-			if word[0] == 'm' {
-				motion = 0.05 * math.Sin(math.Pi*(float64(i)+0.5)/float64(n))
-			}
-			s.Curve.Motion = append(s.Curve.Motion, motion)
-			s.Curve.Camera = append(s.Curve.Camera, [4]float64{0, 0, 0, 1})
-		}
-		if word[0] == 'h' {
-			s.Beats = append(s.Beats, sheet.NewHold(1, 0, frame, end, sheet.HoldFrozen))
-		} else {
-			s.Beats = append(s.Beats, sheet.NewMove(1, 0, frame, end, frame+n/2, 1))
-		}
-		frame = end + 1
-	}
-	s.Clip.Frames = frame - 1
-	s.Shots = []sheet.Shot{{Start: 1, End: frame - 1, Camera: sheet.Camera{Kind: "still", Zoom: 1}}}
+// pass makes a sheet of beats in words with notes.
+func pass(beats string, notes ...sheet.Note) *sheet.Sheet {
+	s := sketch.Of(beats)
 	s.Notes = notes
 	s.Complete()
 	return s
@@ -71,33 +44,33 @@ func TestStates(t *testing.T) {
 		want   string // kind, state and frames in the last pass of each note
 	}{
 		{"still there, moved by a longer hold", []*sheet.Sheet{
-			pass(t, lantern, slide(90, 96, fix, 0.08)), pass(t, longer, slide(110, 116, fix, 0.083)),
+			pass(lantern, slide(90, 96, fix, 0.08)), pass(longer, slide(110, 116, fix, 0.083)),
 		}, "slide remains 110-116"},
 		{"another place is another note", []*sheet.Sheet{
-			pass(t, lantern, slide(60, 66, fix, 0.08)), pass(t, longer, slide(5, 9, fix, 0.08)),
+			pass(lantern, slide(60, 66, fix, 0.08)), pass(longer, slide(5, 9, fix, 0.08)),
 		}, "slide new 5-9|slide fixed 80-86"},
 		{"another kind is another note", []*sheet.Sheet{
-			pass(t, lantern, slide(60, 66, fix, 0.08)), pass(t, lantern, short(60, 4)),
+			pass(lantern, slide(60, 66, fix, 0.08)), pass(lantern, short(60, 4)),
 		}, "hold-too-short new 60-63|slide fixed 60-66"},
 		{"more slip is worse", []*sheet.Sheet{
-			pass(t, lantern, slide(60, 66, fix, -0.05)), pass(t, lantern, slide(60, 66, fix, 0.08)),
+			pass(lantern, slide(60, 66, fix, -0.05)), pass(lantern, slide(60, 66, fix, 0.08)),
 		}, "slide worse 60-66"},
 		{"less slip is better", []*sheet.Sheet{
-			pass(t, lantern, slide(60, 66, fix, 0.08)), pass(t, lantern, slide(60, 66, fix, 0.05)),
+			pass(lantern, slide(60, 66, fix, 0.08)), pass(lantern, slide(60, 66, fix, 0.05)),
 		}, "slide better 60-66"},
 		{"a fix that is worth a look is better whatever its number", []*sheet.Sheet{
-			pass(t, lantern, slide(60, 66, fix, 0.04)), pass(t, lantern, slide(60, 66, look, 0.09)),
+			pass(lantern, slide(60, 66, fix, 0.04)), pass(lantern, slide(60, 66, look, 0.09)),
 		}, "slide better 60-66"},
 		{"a shorter hold is worse", []*sheet.Sheet{
-			pass(t, lantern, short(60, 5)), pass(t, lantern, short(60, 3)),
+			pass(lantern, short(60, 5)), pass(lantern, short(60, 3)),
 		}, "hold-too-short worse 60-62"},
 		{"fixed and back", []*sheet.Sheet{
-			pass(t, lantern, slide(60, 66, fix, 0.08)), pass(t, longer), pass(t, lantern, slide(61, 66, fix, 0.08)),
+			pass(lantern, slide(60, 66, fix, 0.08)), pass(longer), pass(lantern, slide(61, 66, fix, 0.08)),
 		}, "slide back 61-66"},
 		{"two of a kind keep their order", []*sheet.Sheet{
-			pass(t, lantern, slide(60, 66, fix, 0.08), slide(70, 76, fix, 0.2)), pass(t, lantern, slide(71, 77, fix, 0.2)),
+			pass(lantern, slide(60, 66, fix, 0.08), slide(70, 76, fix, 0.2)), pass(lantern, slide(71, 77, fix, 0.2)),
 		}, "slide fixed 60-66|slide remains 71-77"},
-		{"nothing to say", []*sheet.Sheet{pass(t, lantern), pass(t, lantern)}, ""},
+		{"nothing to say", []*sheet.Sheet{pass(lantern), pass(lantern)}, ""},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			h := Passes(test.passes, sheet.Tool{})
@@ -118,7 +91,7 @@ func TestStates(t *testing.T) {
 // What is no take of the same acting is said, and notes are matched by time.
 func TestUnrelatedPasses(t *testing.T) {
 	h := Passes([]*sheet.Sheet{
-		pass(t, lantern, slide(60, 66, sheet.WeightFix, 0.08)), pass(t, "m131", slide(62, 66, sheet.WeightFix, 0.08)),
+		pass(lantern, slide(60, 66, sheet.WeightFix, 0.08)), pass("m131", slide(62, 66, sheet.WeightFix, 0.08)),
 	}, sheet.Tool{})
 	if h.Related[0] || !strings.Contains(h.Summary[0], "does not look like") || h.Notes[0].State != Remains {
 		t.Errorf("related %v, %q, %+v", h.Related, h.Summary, h.Notes)
@@ -126,7 +99,7 @@ func TestUnrelatedPasses(t *testing.T) {
 }
 
 func TestRemarksMoveOn(t *testing.T) {
-	a, b := pass(t, lantern), pass(t, longer)
+	a, b := pass(lantern), pass(longer)
 	a.Remarks = []sheet.Remark{{Start: 90, End: 96, Text: "softer"}}
 	b.Remarks = []sheet.Remark{{Start: 3, End: 4, Text: "good"}}
 	h := Passes([]*sheet.Sheet{a, b}, sheet.Tool{})
@@ -136,9 +109,9 @@ func TestRemarksMoveOn(t *testing.T) {
 }
 
 func TestWriters(t *testing.T) {
-	a := pass(t, lantern, slide(60, 66, sheet.WeightFix, 0.08), short(90, 5))
+	a := pass(lantern, slide(60, 66, sheet.WeightFix, 0.08), short(90, 5))
 	a.Remarks = []sheet.Remark{{Start: 90, End: 96, Text: "softer"}}
-	h := Passes([]*sheet.Sheet{a, pass(t, longer, slide(80, 86, sheet.WeightFix, 0.08)), pass(t, longer, slide(80, 86, sheet.WeightFix, 0.12))},
+	h := Passes([]*sheet.Sheet{a, pass(longer, slide(80, 86, sheet.WeightFix, 0.08)), pass(longer, slide(80, 86, sheet.WeightFix, 0.12))},
 		sheet.Tool{Name: "holdfast", Version: "1"})
 	schema, err := jsonschema.NewCompiler().Compile("../../testdata/follow-up.schema.json")
 	if err != nil {

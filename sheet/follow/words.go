@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"holdfast/sheet"
+	"holdfast/sheet/internal/page"
 )
 
 // states are all states in the order in which they are told: what wants work
@@ -37,7 +38,7 @@ func (h *History) say() []string {
 			parts = append(parts, fmt.Sprintf("%d %s", n, stateWords[s]))
 		}
 	}
-	list = append(list, fmt.Sprintf("Of %s: %s.", noteCount(len(h.Notes)), strings.Join(parts, ", ")))
+	list = append(list, fmt.Sprintf("Of %s: %s.", page.Count(len(h.Notes), "note"), strings.Join(parts, ", ")))
 	if open > 0 {
 		list = append(list, fmt.Sprintf("%d still to fix.", open))
 	}
@@ -49,26 +50,12 @@ var stateWords = map[string]string{
 	Worse: "got worse", Back: "came back", New: "new", Remains: "still there", Better: "got better", Fixed: "fixed",
 }
 
-func noteCount(n int) string {
-	if n == 1 {
-		return "1 note"
-	}
-	return fmt.Sprintf("%d notes", n)
-}
-
-func spanWords(start, end int) string {
-	if start == end {
-		return fmt.Sprint(start)
-	}
-	return fmt.Sprintf("%d–%d", start, end)
-}
-
 // words is a note in one pass, in a cell: its frames and its number.
 func (s *Sighting) words() string {
 	if s == nil {
 		return "–"
 	}
-	return spanWords(s.Start, s.End) + s.valueWords()
+	return page.Span(s.Start, s.End) + s.valueWords()
 }
 
 // valueWords writes the number in the unit its name ends in.

@@ -37,7 +37,7 @@ func (h *History) WriteTable(w io.Writer, width int) error {
 		}
 	}
 	for _, r := range h.Remarks {
-		p.Line("Remark on pass %d, frames %s%s: %s", r.Pass, spanWords(r.From, r.To), r.now(len(h.Passes)), r.Text)
+		p.Line("Remark on pass %d, %s%s: %s", r.Pass, page.Frames(r.From, r.To), r.now(len(h.Passes)), r.Text)
 	}
 	if _, err := w.Write(p.Bytes()); err != nil {
 		return fmt.Errorf("write follow-up as a table: %w", err)
@@ -52,9 +52,9 @@ var capitals = map[string]string{
 // where says on which frames of the last pass a note is, or was.
 func (t Thread) where() string {
 	if t.State == Fixed {
-		return "about " + spanWords(t.Start, t.End)
+		return "about " + page.Span(t.Start, t.End)
 	}
-	return "frames " + spanWords(t.Start, t.End)
+	return page.Frames(t.Start, t.End)
 }
 
 // now says where the frames of a remark are in the last pass.
@@ -62,7 +62,7 @@ func (r Remark) now(passes int) string {
 	if r.Pass == passes || r.Start == r.From && r.End == r.To {
 		return ""
 	}
-	return fmt.Sprintf(", now %s", spanWords(r.Start, r.End))
+	return fmt.Sprintf(", now %s", page.Span(r.Start, r.End))
 }
 
 func (h *History) columns() []page.Column {
