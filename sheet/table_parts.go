@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strconv"
 
@@ -26,7 +27,7 @@ func (s *Sheet) partColumns() []page.Column {
 	}
 	for _, p := range s.Parts {
 		for _, r := range p.rows() {
-			addRow(c, Visible(p.Name), r.what, span(r.start, r.end), strconv.Itoa(r.end-r.start+1), r.peak, r.size)
+			addRow(c, Visible(p.Name), r.what, span(r.start, r.end), fmt.Sprintf("%d f", r.end-r.start+1), r.peak, r.size)
 		}
 	}
 	return c

@@ -128,3 +128,15 @@ func TestThumbFramesAreFewEnough(t *testing.T) {
 		t.Errorf("%d thumbnails from %d to %d", len(got), got[0], got[len(got)-1])
 	}
 }
+
+// A step of which only the end is known has no length on the axis.
+func TestStepsOfUnknownLength(t *testing.T) {
+	s := &sheet.Sheet{Steps: []sheet.Step{
+		{Start: 1, End: 83, Direction: "right", Length: 0.4},
+		{Start: 83, End: 95, Direction: "right", Length: 0.4, Timed: true},
+	}}
+	list := steps(s)
+	if a, b := list[0], list[1]; a.Start != 83 || a.End != 83 || b.Start != 83 || b.End != 95 {
+		t.Errorf("steps go from %d to %d and from %d to %d", a.Start, a.End, b.Start, b.End)
+	}
+}

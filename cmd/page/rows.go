@@ -194,8 +194,12 @@ func flights(s *sheet.Sheet) (list []item) {
 
 func steps(s *sheet.Sheet) (list []item) {
 	for _, t := range s.Steps {
+		start := t.Start
+		if !t.Timed {
+			start = t.End // how long it took is not known
+		}
 		list = append(list, item{
-			Start: t.Start, End: t.End, At: t.End, Class: "plain", Label: t.Direction,
+			Start: start, End: t.End, At: t.End, Class: "plain", Label: t.Direction,
 			Text: said("step "+t.Direction, span(t.Start, t.End), fmt.Sprintf("%.2f figure heights long", t.Length), who(t.Figure)),
 		})
 	}
