@@ -53,7 +53,7 @@ func TestPartsAreWritten(t *testing.T) {
 	if err := s.WriteTable(&b, 0); err != nil {
 		t.Fatal(err)
 	}
-	for _, row := range []string{"left hand frozen hold 149–155 7", "left hand not seen 156–158 3", "left hand move 159–172 14 164 12 %",
+	for _, row := range []string{"left hand frozen hold 149–155 7 f", "left hand not seen 156–158 3 f", "left hand move 159–172 14 f 164 12 %",
 		"left hand turn left 150–153 151 31 % 6 f", "left hand dart up 163–164 164 4 % over 9 f", "Left hand, frames 150–164: left, right, up; settling"} {
 		if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), row) {
 			t.Errorf("no row %q in\n%s", row, b.String())
