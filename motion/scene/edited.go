@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"math/rand/v2"
 	"slices"
 )
 
@@ -36,9 +37,22 @@ type Pair struct {
 
 // Pairs returns pairs of clips with one kind of edit each, and with none where
 // only the picture differs. size is that of the reference and must be even.
-func Pairs(size image.Point) ([]Pair, error) {
+func Pairs(size image.Point) ([]Pair, error) { return pairsOf(phrases(), size) }
+
+// RandomPairs returns the same edits of passages made up by lot: their poses,
+// their times and how they ease. The same seed gives the same passages.
+func RandomPairs(seed uint64, passages int, size image.Point) ([]Pair, error) {
+	r := rand.New(rand.NewPCG(seed, 52))
+	var list []passage
+	for i := range passages {
+		list = append(list, passage{fmt.Sprintf("by lot %d", i+1), randomStrikes(r)})
+	}
+	return pairsOf(list, size)
+}
+
+func pairsOf(passages []passage, size image.Point) ([]Pair, error) {
 	var list []Pair
-	for _, ph := range phrases() {
+	for _, ph := range passages {
 		for _, p := range pairPlans(ph.strikes) {
 			pair, err := p.play(ph, size)
 			if err != nil {
@@ -76,6 +90,30 @@ func phrases() []passage {
 			{10, 26, poseThink, EaseOut}, {24, 36, poseSquat, EaseInOut}, {14, 30, posePoint, EaseInOut},
 		}},
 	}
+}
+
+// randomStrikes makes up a passage. No pose comes back before two others, so
+// that a move is left where a hold is taken out or two change places; the two
+// holds that change places differ by half a second, so that it can be seen.
+func randomStrikes(r *rand.Rand) []strike {
+	poses := []Pose{poseEasy, poseSalute, posePoint, poseBow, poseCheer, poseThink, poseBack, poseSquat}
+	eases := []Ease{EaseInOut, EaseInOut, EaseOut, EaseIn, Overshoot}
+	between := func(least, most int) float64 { return float64(least + r.IntN(most-least+1)) }
+	list := make([]strike, 7+r.IntN(5))
+	before, last := -1, -1
+	for i := range list {
+		pose := r.IntN(len(poses))
+		for pose == before || pose == last {
+			pose = r.IntN(len(poses))
+		}
+		before, last = last, pose
+		list[i] = strike{between(5, 16), between(12, 36), poses[pose], eases[r.IntN(len(eases))]}
+		for i == 3 && math.Abs(list[2].hold-list[3].hold) < 12 {
+			list[i].hold = between(12, 36)
+		}
+	}
+	list[0].move = 0
+	return list
 }
 
 // A pairPlan says how a pass is made of a list of poses.

@@ -22,6 +22,13 @@ type contest struct {
 	result *compare.Comparison
 }
 
+// The passages by lot that are compared beside the fixed ones: others than those
+// of the tests.
+const (
+	lotSeed     = 73
+	lotPassages = 4
+)
+
 // comparePairs draws and measures pairs with known edits, compares them and
 // prints which edits were named with the right frames.
 func comparePairs(ctx context.Context, size image.Point, stdout, stderr io.Writer) error {
@@ -29,7 +36,24 @@ func comparePairs(ctx context.Context, size image.Point, stdout, stderr io.Write
 	if err != nil {
 		return err
 	}
+	byLot, err := scene.RandomPairs(lotSeed, lotPassages, size)
+	if err != nil {
+		return err
+	}
 	flow.SetThreads(1)
+	for _, list := range []struct {
+		what  string
+		pairs []scene.Pair
+	}{{"drawn pairs", pairs}, {"pairs by lot", byLot}} {
+		if err := compareAll(ctx, list.what, list.pairs, stdout, stderr); err != nil {
+			return err
+		}
+	}
+	return compareDirections(ctx, size, stdout)
+}
+
+// compareAll measures and compares pairs, and their references with each other.
+func compareAll(ctx context.Context, what string, pairs []scene.Pair, stdout, stderr io.Writer) error {
 	sheets, err := measurePairs(ctx, pairs, stderr)
 	if err != nil {
 		return err
@@ -38,13 +62,10 @@ func comparePairs(ctx context.Context, size image.Point, stdout, stderr io.Write
 	for _, p := range pairs {
 		contests = append(contests, contest{p, compare.New(sheets[p.Reference.Name], sheets[p.Pass.Name], sheet.Tool{})})
 	}
-	if err := reportPairs(stdout, contests); err != nil {
+	if err := reportPairs(stdout, what, contests); err != nil {
 		return err
 	}
-	if err := reportStrangers(stdout, contests, sheets); err != nil {
-		return err
-	}
-	return compareDirections(ctx, size, stdout)
+	return reportStrangers(stdout, contests, sheets)
 }
 
 // measurePairs returns the sheet of each clip by its name.
@@ -127,8 +148,8 @@ func (c contest) wholeRight() bool {
 	return c.result.Related && max(off, -off) <= 2 && speed > 0.985 && speed < 1.015
 }
 
-func reportPairs(w io.Writer, contests []contest) error {
-	t := newTable("COMPARE: drawn pairs with known edits, within 1 frame", 1, "pair", "likeness", "speed", "offset", "named", "missed", "false")
+func reportPairs(w io.Writer, what string, contests []contest) error {
+	t := newTable("COMPARE: "+what+" with known edits, within 1 frame", 1, "pair", "likeness", "speed", "offset", "named", "missed", "false")
 	var all Counts
 	right := 0
 	for _, c := range contests {

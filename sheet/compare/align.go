@@ -124,6 +124,9 @@ func alternate(beats []beat) bool {
 // than one of two is another matter, as the other is then lost as well.
 func (t *table) join(many []beat, stretchMany float64, one []beat, stretchOne float64) float64 {
 	price, kind, all := joinPrice, 0.0, 0.0
+	if one[0].hold() {
+		price = joinHolds
+	}
 	cut := false
 	for i := range many {
 		length := many[i].length() * stretchMany

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -99,6 +100,34 @@ func TestKnownEdits(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// TestEditsByLot does so with passages made up by lot. A few are told otherwise:
+// what was done to a hold between two fast moves can often be told in two ways.
+func TestEditsByLot(t *testing.T) {
+	const leastF1 = 0.98
+	pairs, err := scene.RandomPairs(41, 4, image.Pt(320, 180))
+	if err != nil {
+		t.Fatal(err)
+	}
+	named, told, edits := 0, 0, 0
+	for _, p := range pairs {
+		c := New(trueSheet(p.Reference), trueSheet(p.Pass), sheet.Tool{})
+		if off := c.Speed/p.Speed - 1; !c.Related || math.Abs(off) > 0.012 || abs(c.Offset-p.Offset) > 2 {
+			t.Errorf("%s: likeness %.2f, speed %.3f, offset %d, want %.2f and %d", p.Name, c.Likeness, c.Speed, c.Offset, p.Speed, p.Offset)
+		}
+		edits, told = edits+len(p.Edits), told+len(c.Differences)
+		for _, e := range p.Edits {
+			if slices.ContainsFunc(c.Differences, func(d Difference) bool { return names(d, e) }) {
+				named++
+			} else {
+				t.Logf("%s: %+v not named: %s", p.Name, e, strings.Join(c.Summary, " "))
+			}
+		}
+	}
+	if f1 := 2 * float64(named) / float64(told+edits); f1 < leastF1 {
+		t.Errorf("%d of %d edits named, %d differences told: F1 %.3f, want %.2f", named, edits, told, f1, leastF1)
 	}
 }
 

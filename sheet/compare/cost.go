@@ -9,13 +9,14 @@ const (
 	gapLeast     = 0.35 // to lose a beat of no length
 	gapMost      = 1.0  // to lose one of gapSeconds or more
 	gapSeconds   = 0.5
-	endGap       = 0.6 // of the price, where the clips do not begin or end together
+	endGap       = 0.8 // of the price, where the clips do not begin or end together
 	lengthPrice  = 0.6 // of the greatest change of length
 	cutShare     = 0.1 // of the price of a length that a clip cuts off: hardly known
 	lengthHalf   = 4.0 // frames at 24 a second of a change that costs half of it
 	shapePrice   = 0.3 // of moves whose curves go against each other
 	sizePrice    = 0.2 // of a move against one that is nothing to it
-	joinPrice    = 0.3 // to take several beats for one
+	joinPrice    = 0.3 // to take several beats for one move
+	joinHolds    = 0.6 // for one hold: a move in it is no trifle
 	swapPrice    = 0.9 // to let two beats change places
 	lightestMove = 0.3 // of the price of a move: one that is hardly seen is easily lost
 )

@@ -83,8 +83,14 @@ func (b both) differences(c *Comparison) []Difference {
 func (b both) ofBeat(all []Pair, i int, p Pair) []Difference {
 	switch p.State {
 	case Missing:
+		if b.faint(p, p.Kind, p.Reference.Frames, b.ref) {
+			return nil
+		}
 		return b.lostBeat(p.Kind, p.Reference)
 	case Extra:
+		if b.faint(p, p.Kind, p.Pass.Frames, b.pass) {
+			return nil
+		}
 		return b.addedBeat(p.Kind, p.Pass)
 	case Merged:
 		return b.inside(p, p.Reference, b.ref, b.lostBeat)
@@ -105,7 +111,7 @@ func (b both) ofBeat(all []Pair, i int, p Pair) []Difference {
 func (b both) inside(p Pair, span *Span, s *sheet.Sheet, tell func(kind string, span *Span) []Difference) (list []Difference) {
 	for _, id := range span.IDs {
 		beat := s.Beats[id-1]
-		if beat.Kind != p.Kind && !b.stutter(p, beat, s) {
+		if beat.Kind != p.Kind && !b.faint(p, beat.Kind, beat.Frames, s) {
 			list = append(list, tell(beat.Kind, &Span{IDs: []int{id}, Start: beat.Start, End: beat.End, Frames: beat.Frames})...)
 		}
 	}
@@ -115,15 +121,15 @@ func (b both) inside(p Pair, span *Span, s *sheet.Sheet, tell func(kind string, 
 // shortestHold, at 24 frames a second, is the least that counts as a hold.
 const shortestHold = 4.0
 
-// stutter reports whether a hold is two drawings of a clip on twos or more that
-// hardly differ: on ones it would not be one.
-func (b both) stutter(p Pair, hold sheet.Beat, s *sheet.Sheet) bool {
-	drawing := b.drawing(p)
+// faint reports whether a hold is so short that the other clip may show it as
+// part of a move, having less than the shortest hold's frames left of it: each of
+// its ends falls on the next drawing.
+func (b both) faint(p Pair, kind string, frames int, s *sheet.Sheet) bool {
 	scale := 1.0
 	if s == b.ref {
 		scale = b.stretch
 	}
-	return hold.Kind == sheet.KindHold && drawing > 1.5 && float64(hold.Frames)*scale < shortestHold*b.frame+drawing-1
+	return kind == sheet.KindHold && float64(frames)*scale < shortestHold*b.frame+b.drawing(p)
 }
 
 func (b both) lostBeat(kind string, r *Span) []Difference {
@@ -169,7 +175,8 @@ func (b both) lengthened(p Pair) []Difference {
 		return nil
 	}
 	length := b.stretch * float64(p.Reference.Frames)
-	slack := slackFrames*b.frame + b.drawing(p) - 1
+	// A frame of the reference is more than one of a slower pass.
+	slack := slackFrames*b.frame*math.Max(1, b.stretch/natural(b.fit.reference, b.fit.pass)) + b.drawing(p) - 1
 	if p.Kind == sheet.KindMove {
 		slack = math.Max(slack, math.Min(moveSlack*length, mostMoveSlack*b.frame))
 	}
@@ -208,6 +215,9 @@ func (b both) drawing(p Pair) float64 {
 		span  *Span
 		scale float64
 	}{{b.ref, p.Reference, b.stretch}, {b.pass, p.Pass, 1}} {
+		if side.span == nil {
+			continue
+		}
 		for _, e := range side.s.Exposure {
 			if e.Start <= side.span.End+1 && e.End >= side.span.Start-1 {
 				most = math.Max(most, e.FramesPerDrawing*side.scale)

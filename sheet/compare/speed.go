@@ -82,22 +82,30 @@ func newFit(ref, pass *line, stretch float64) *fit {
 	return f
 }
 
-// drifts are how many frames later than in the reference each boundary comes
-// that both clips show, in order.
-func (f *fit) drifts() []float64 {
-	var list []float64
+// A bound is the frame between two beats that both clips show.
+type bound struct{ ref, pass float64 }
+
+// bounds returns the bounds that were lined up, in order.
+func (f *fit) bounds() (list []bound) {
 	for _, s := range f.steps {
 		if s.nr == 0 || s.np == 0 || s.fate == swapped {
 			continue
 		}
-		r, p := f.reference.beats[s.r], f.pass.beats[s.p]
 		if s.r > 0 && s.p > 0 {
-			list = append(list, p.from-f.stretch*r.from)
+			list = append(list, bound{f.reference.beats[s.r].from, f.pass.beats[s.p].from})
 		}
-		r, p = f.reference.beats[s.r+s.nr-1], f.pass.beats[s.p+s.np-1]
-		if s.r+s.nr < len(f.reference.beats) && s.p+s.np < len(f.pass.beats) {
-			list = append(list, p.to-f.stretch*r.to)
+		if r, p := s.r+s.nr, s.p+s.np; r < len(f.reference.beats) && p < len(f.pass.beats) {
+			list = append(list, bound{f.reference.beats[r-1].to, f.pass.beats[p-1].to})
 		}
+	}
+	return list
+}
+
+// drifts are how many frames later than in the reference each bound comes.
+func (f *fit) drifts() []float64 {
+	var list []float64
+	for _, b := range f.bounds() {
+		list = append(list, b.pass-f.stretch*b.ref)
 	}
 	return list
 }
@@ -117,17 +125,15 @@ func segments(list []float64, width float64) (ends []int) {
 	return ends
 }
 
-// refined is the stretch that the beats which are equally long have in all.
+// refined is the stretch of the times over which both clips are in step: over
+// several beats together, as the ends of one are only known within a frame.
 func (f *fit) refined() float64 {
-	reference, pass := 0.0, 0.0
-	for _, s := range f.steps {
-		r, p := f.reference.beats[s.r:], f.pass.beats[s.p:]
-		if s.fate != matched || r[0].cut || p[0].cut {
-			continue
-		}
-		if d := p[0].length() - f.stretch*r[0].length(); math.Abs(d) <= slackFrames*f.frame {
-			reference, pass = reference+r[0].length(), pass+p[0].length()
-		}
+	bounds := f.bounds()
+	reference, pass, from := 0.0, 0.0, 0
+	for _, to := range segments(f.drifts(), 2*driftFrames*f.frame) {
+		reference += bounds[to-1].ref - bounds[from].ref
+		pass += bounds[to-1].pass - bounds[from].pass
+		from = to
 	}
 	if reference == 0 {
 		return f.stretch
