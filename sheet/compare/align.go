@@ -84,13 +84,13 @@ func (t *table) from(r, p int) {
 	if r == len(ref) || p == len(pass) || ref[r].Kind != pass[p].Kind {
 		return
 	}
-	t.take(step{matched, r, 1, p, 1}, t.match(&ref[r], &pass[p]))
+	t.take(step{matched, r, 1, p, 1}, t.match(&ref[r], &pass[p])+t.astray(ref[r:r+1], pass[p:p+1]))
 	for n := 3; n <= mostJoined; n += 2 {
 		if r+n <= len(ref) && alternate(ref[r:r+n]) {
-			t.take(step{merged, r, n, p, 1}, t.join(ref[r:r+n], t.stretch, pass[p:p+1], 1))
+			t.take(step{merged, r, n, p, 1}, t.join(ref[r:r+n], t.stretch, pass[p:p+1], 1)+t.astray(ref[r:r+n], pass[p:p+1]))
 		}
 		if p+n <= len(pass) && alternate(pass[p:p+n]) {
-			t.take(step{split, r, 1, p, n}, t.join(pass[p:p+n], 1, ref[r:r+1], t.stretch))
+			t.take(step{split, r, 1, p, n}, t.join(pass[p:p+n], 1, ref[r:r+1], t.stretch)+t.astray(ref[r:r+1], pass[p:p+n]))
 		}
 	}
 	if r+4 <= len(ref) && p+4 <= len(pass) && alternate(ref[r:r+4]) && alternate(pass[p:p+4]) && !ref[r].hold() {

@@ -166,6 +166,7 @@ func TestSummary(t *testing.T) {
 		{"the same", lantern, "No difference: every beat lies where the reference has it."},
 		{"short", "h20 m8 h14 m12 h16 m6 h9 m10 h22", "The pass runs 14 frames short.|At 55: the hold is 14 frames shorter: 16, where 30 would be the reference's."},
 		{"lost", "h20 m8 h14 m12 h30 m10 h22", "The pass runs 15 frames short.|At 87: the hold of 9 frames at 91–99 of the reference is missing."},
+		{"made up for", "h20 m8 h22 m4 h30 m6 h9 m10 h22", "At 29: the hold is 8 frames longer: 22, where 14 would be the reference's.|At 51: the move is faster: it takes 4 frames, where 12 would be the reference's."},
 		{"late", "h30 m8 h14 m12 h30 m6 h9 m10 h22", "The pass comes 10 frames later from its first beat on.|The pass runs 10 frames long.|Otherwise every beat lies where the reference has it."},
 	} {
 		t.Run(test.name, func(t *testing.T) {

@@ -29,8 +29,9 @@ type Comparison struct {
 	Pass      sheet.Clip `json:"pass"`
 
 	// Likeness is how much better the two agree than by chance: 1 for the same
-	// timing, 0 for what shuffled beats reach. Of clips with hardly any beats it is
-	// the correlation of their motion curves.
+	// timing, 0 for what shuffled beats reach. Of clips with hardly any beats, and of
+	// those whose beats were measured otherwise though frame by frame as much moves
+	// in both, it is the correlation of their motion curves.
 	Likeness float64 `json:"likeness"`
 	Related  bool    `json:"related"` // else nothing below is filled in
 	Speed    float64 `json:"speed"`   // of the pass; 1.25 takes four fifths of the time
@@ -84,8 +85,7 @@ type Span struct {
 // New compares a pass with its reference. Both sheets must be complete and have
 // passed their Check.
 func New(reference, pass *sheet.Sheet, tool sheet.Tool) *Comparison {
-	f := bestFit(lineOf(reference), lineOf(pass))
-	likeness, least := f.likeness()
+	f, likeness, least := relate(lineOf(reference), lineOf(pass))
 	c := &Comparison{
 		Format: Format, Version: Version, Tool: tool, Reference: reference.Clip, Pass: pass.Clip,
 		Likeness: round(likeness, 4), Related: likeness >= least, Speed: 1,

@@ -27,6 +27,7 @@ type scale struct {
 	reference, pass *line
 	stretch         float64 // frames of the pass to one of the reference
 	frame           float64 // frames of the pass in 1/24 second
+	course          *course // where the motion curves say that the clips are in step throughout; else nil
 }
 
 // lost is the price of a beat that the other clip does not have.

@@ -62,7 +62,11 @@ const (
 func (b both) differences(c *Comparison) []Difference {
 	list := []Difference{}
 	for i, p := range c.Beats {
-		list = append(list, b.ofBeat(c.Beats, i, p)...)
+		for _, d := range b.ofBeat(c.Beats, i, p) {
+			if !b.doubtful(&d) {
+				list = append(list, d)
+			}
+		}
 	}
 	for _, p := range c.Flights {
 		list = append(list, b.ofHop(p)...)
@@ -263,13 +267,19 @@ func (b both) ofCut(p Pair) []Difference {
 	return nil
 }
 
-// ofContact tells of a foot that slides in the pass where none does in the
+// slideMore is the share of a figure's height by which a foot must slip more
+// than in the reference, beside being called a slide: slips are measured within
+// a hundredth.
+const slideMore = 0.02
+
+// ofContact tells of a foot that slides in the pass where it stands in the
 // reference. A foot that one sheet misses is no difference worth saying.
 func (b both) ofContact(p Pair) []Difference {
-	if p.Pass == nil || p.Kind != sheet.StateSlide {
+	if p.Pass == nil || p.Reference == nil || p.Kind != sheet.StateSlide {
 		return nil
 	}
-	if p.Reference != nil && b.ref.Contacts[p.Reference.IDs[0]-1].State == sheet.StateSlide {
+	before, now := b.ref.Contacts[p.Reference.IDs[0]-1], b.pass.Contacts[p.Pass.IDs[0]-1]
+	if before.State == sheet.StateSlide || math.Abs(now.SlipShare)-math.Abs(before.SlipShare) < slideMore {
 		return nil
 	}
 	start, end := b.pass.Contacts[p.Pass.IDs[0]-1].Slide()

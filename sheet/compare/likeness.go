@@ -19,6 +19,32 @@ const (
 	mostChance  = 0.8
 )
 
+// sureLikeness is the likeness from which beats need no help of the curves, and
+// surestCourse what the correlation of the curves must reach to overrule beats
+// that are related but unlike: then less than a tenth of the clip is out of step.
+const (
+	sureLikeness = 0.6
+	surestCourse = 0.95
+)
+
+// relate lines two lines up by their beats, or by their motion curves where the
+// beats hardly agree and the curves do.
+func relate(ref, pass *line) (f *fit, likeness, least float64) {
+	f = bestFit(ref, pass)
+	likeness, least = f.likeness()
+	if f.tooFew() && likeness >= least || likeness >= sureLikeness {
+		return f, likeness, least
+	}
+	wanted := leastCourse
+	if likeness >= least {
+		wanted = surestCourse
+	}
+	if c := findCourse(ref, pass); c.sure() && c.correlation >= wanted {
+		return c.fit(ref, pass), c.correlation, leastCourse
+	}
+	return f, likeness, least
+}
+
 // likeness is the agreement of the two lines above that which chance gives, as
 // a share of what is possible above it (the form of Cohen 1960), and the least
 // at which they are related. Chance is the same beats of the pass in another

@@ -65,7 +65,7 @@ func (f *fit) total() float64 {
 }
 
 func newFit(ref, pass *line, stretch float64) *fit {
-	f := &fit{scale: scale{ref, pass, stretch, pass.rate / 24}}
+	f := &fit{scale: scale{ref, pass, stretch, pass.rate / 24, nil}}
 	f.steps, f.price = f.align()
 	drifts := f.drifts()
 	changes := segments(drifts, 2*driftFrames*f.frame)

@@ -14,6 +14,10 @@ type anchor struct{ ref, pass float64 }
 // what they show, so it is no anchor.
 func (f *fit) timeMap() timeMap {
 	m := timeMap{stretch: f.stretch}
+	if f.course != nil {
+		m.anchors = []anchor{{0, f.course.lag}}
+		return m
+	}
 	r, p := 0.0, 0.0
 	for i, s := range f.steps {
 		if i > 0 && s.r > 0 && s.p > 0 {

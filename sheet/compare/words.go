@@ -27,7 +27,10 @@ func (c *Comparison) say(f *fit, least float64) []string {
 	if len(c.Differences) == 0 {
 		list = append(list, c.same())
 	}
-	if f.tooFew() {
+	switch {
+	case f.course != nil:
+		list = append(list, "Their beats hardly agree; the motion curves, frame by frame, say that they are the same acting.")
+	case f.tooFew():
 		list = append(list, "With so few beats, only the motion curves say that they are the same acting.")
 	}
 	return list
