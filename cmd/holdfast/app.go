@@ -128,8 +128,7 @@ func inOurWords(err error) error {
 	return err
 }
 
-// oneArgument returns the only argument of a command. What follows it is no
-// option to the flag parser, which is the likeliest mistake.
+// oneArgument returns the only argument of a command.
 func oneArgument(c *cli.Context, what string) (string, error) {
 	args := c.Args().Slice()
 	switch {
@@ -138,12 +137,6 @@ func oneArgument(c *cli.Context, what string) (string, error) {
 	case len(args) == 1:
 		return args[0], nil
 	}
-	for _, a := range args[1:] {
-		if strings.HasPrefix(a, "-") {
-			return "", usage(fmt.Sprintf("%s: option %s comes after the %s", c.Command.Name, sheet.Visible(a), what),
-				"put options before the "+what)
-		}
-	}
 	return "", usage(fmt.Sprintf("%s: takes one %s, not %d", c.Command.Name, what, len(args)),
 		"quote names that hold spaces; name the pictures of a sequence by one pattern, such as 'shot.%04d.png'")
 }
@@ -151,11 +144,6 @@ func oneArgument(c *cli.Context, what string) (string, error) {
 // arguments returns the names a command is given, at least and at most so many.
 func arguments(c *cli.Context, least, most int, what string) ([]string, error) {
 	args := c.Args().Slice()
-	for i, a := range args {
-		if i > 0 && strings.HasPrefix(a, "-") {
-			return nil, usage(fmt.Sprintf("%s: option %s comes after a name", c.Command.Name, sheet.Visible(a)), "put options first")
-		}
-	}
 	if len(args) < least || len(args) > most || slices.Contains(args, "") {
 		return nil, usage(fmt.Sprintf("%s takes %s", c.Command.Name, what), "holdfast "+c.Command.Name+" --help")
 	}

@@ -18,6 +18,7 @@ func main() { os.Exit(run(os.Args, os.Stdout, os.Stderr)) }
 func run(args []string, stdout, stderr io.Writer) int {
 	ctx, stop := untilSignal(context.Background())
 	defer stop()
-	err := newApp(stdout, stderr).RunContext(ctx, args)
+	app := newApp(stdout, stderr)
+	err := app.RunContext(ctx, optionsFirst(app, args))
 	return finish(ctx, inOurWords(err), stderr)
 }
