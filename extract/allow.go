@@ -48,10 +48,18 @@ func allowances(in input, l Limits) [][2]string {
 		{"protocol_whitelist", "file"},
 		{"format_whitelist", f},
 		{"codec_whitelist", c},
-		{"max_pixels", strconv.FormatInt(min(l.Pixels, 1<<31-1), 10)},
+		{"max_pixels", strconv.FormatInt(storedPixels(l.Pixels), 10)},
 		{"max_streams", strconv.Itoa(maxStreams)},
 	}
 	return append(a, in.demuxer()...)
+}
+
+// storedPixels is what ffmpeg is held to where pictures may have so many
+// pixels. Codecs store whole blocks, of up to 128 pixels a side, so that it
+// sees more than is shown; what is shown is held to the limit itself.
+func storedPixels(shown int64) int64 {
+	const most = 1<<31 - 1 // that the option takes
+	return min(min(shown, most)*9/8+1<<16, most)
 }
 
 // fileURL names a file so that no part of its name is taken for a protocol,

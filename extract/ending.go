@@ -43,6 +43,9 @@ func (r *Reader) decodeError(what string, err error) error {
 // warnOfEnd adds what only the whole clip shows.
 func (r *Reader) warnOfEnd() {
 	whole := r.last >= noLimit
+	if r.in.changed() {
+		r.warn("the file changed while it was read: wait until it is written, and measure again")
+	}
 	if r.resize >= 0 {
 		r.warn("the picture size changes at source frame %d: all frames scaled to one size", r.resize)
 	}

@@ -178,7 +178,7 @@ func (e *DecodeError) Unwrap() error { return e.Err }
 // LimitError says which limit a clip goes beyond.
 type LimitError struct {
 	Name  string
-	Limit string // the field of Limits: "Pixels", "Frames", "Duration" or "WallClock"
+	Limit string // the field of Limits: "Bytes", "Pixels", "Frames", "Duration" or "WallClock"
 	Got   string // what the clip has or claims, with its unit
 	Max   string // the limit, with its unit
 }
@@ -191,6 +191,7 @@ func (e *LimitError) Error() string {
 func (e *LimitError) Hint() string { return limitHints[e.Limit] }
 
 var limitHints = map[string]string{
+	"Bytes":     "cut the clip into parts, or encode it smaller",
 	"Pixels":    "scale the clip down first: about 640 by 360 pixels of it are measured in any case",
 	"Frames":    "cut the clip into parts",
 	"Duration":  "name a stretch that ends earlier, or cut the clip into parts",

@@ -3,18 +3,21 @@ package extract
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
 	"syscall"
+	"time"
 )
 
 // input is what a path turned out to be: one file, or a sequence of them.
 type input struct {
-	path string // absolute path of the file, or of the pattern
-	name string // base name or pattern, escaped
-	size int64  // bytes; of a file
+	path string    // absolute path of the file, or of the pattern
+	name string    // base name or pattern, escaped
+	size int64     // bytes; of a file
+	time time.Time // of its last change; of a file
 	sniffed
 	sequence *sequence
 	rate     Rate // of a sequence
@@ -74,7 +77,7 @@ func openInput(ctx context.Context, path string, fps Rate) (input, error) {
 	if err := checkRegular(abs, info); err != nil {
 		return input{}, err
 	}
-	in.size = info.Size()
+	in.size, in.time = info.Size(), info.ModTime()
 	in.sniffed, err = sniffFile(abs)
 	return in, err
 }
@@ -106,4 +109,25 @@ func checkRegular(path string, info fs.FileInfo) error {
 		return inputError(path, Empty, "")
 	}
 	return nil
+}
+
+// checkBytes holds a file's size to the limit.
+func checkBytes(in input, l Limits) error {
+	if in.size <= l.Bytes {
+		return nil
+	}
+	return &LimitError{
+		Name: in.name, Limit: "Bytes",
+		Got: fmt.Sprintf("it has %d", in.size), Max: fmt.Sprintf("%d bytes", l.Bytes),
+	}
+}
+
+// changed tells whether a file is another than when it was looked at first:
+// written to, cut, replaced or gone. A render that still runs does that.
+func (in input) changed() bool {
+	if in.sequence != nil {
+		return false
+	}
+	info, err := os.Stat(in.path)
+	return err != nil || info.Size() != in.size || !info.ModTime().Equal(in.time)
 }

@@ -33,6 +33,7 @@ type Options struct {
 // Limits bound what a clip may ask of the machine. Zero fields take the
 // default; a negative one switches the limit off.
 type Limits struct {
+	Bytes     int64         // of a file, not of a sequence; default 100 billion
 	Pixels    int64         // pixels of one stored picture; default 36 million (8K is 33)
 	Frames    int64         // frames; default 500 000
 	Duration  time.Duration // of the clip; default 2 hours
@@ -42,6 +43,7 @@ type Limits struct {
 
 const (
 	defaultWorkArea  = 640 * 360
+	defaultBytes     = 100_000_000_000
 	defaultPixels    = 36_000_000
 	defaultFrames    = 500_000
 	defaultDuration  = 2 * time.Hour
@@ -69,6 +71,7 @@ func (o Options) withDefaults() (Options, error) {
 	if o.WorkArea <= 0 {
 		o.WorkArea = defaultWorkArea
 	}
+	o.Bytes = limit(o.Bytes, defaultBytes)
 	o.Pixels = limit(o.Pixels, defaultPixels)
 	o.Frames = limit(o.Frames, defaultFrames)
 	o.Duration = limit(o.Duration, defaultDuration)

@@ -97,6 +97,9 @@ func (r *Reader) open(path string) error {
 	if r.in, err = openInput(r.ctx, path, r.o.FPS); err != nil {
 		return err
 	}
+	if err := checkBytes(r.in, r.o.Limits); err != nil {
+		return err
+	}
 	d, err := r.plan(t)
 	if err != nil {
 		return err
@@ -179,15 +182,15 @@ func copyPlane(dst []byte, stride int, src []byte, w, h int) {
 
 // conformed returns the next frame at the clip's rate, before trimming.
 func (r *Reader) conformed() (*picture, error) {
-	if err := r.checkLimits(); err != nil {
-		return nil, err
-	}
 	if r.index > r.last {
 		return nil, r.drain()
 	}
 	pic, err := r.decodedOrConformed()
 	if errors.Is(err, io.EOF) {
 		return nil, r.ending()
+	}
+	if err == nil {
+		err = r.checkLimits()
 	}
 	return pic, err
 }
@@ -256,12 +259,13 @@ func (r *Reader) watchSize(pic *picture) error {
 	return nil
 }
 
-// checkLimits is asked before frame index is given.
+// checkLimits is asked of frame index when it is there: a clip that ends at
+// the limit is within it.
 func (r *Reader) checkLimits() error {
 	if r.index >= r.o.Frames {
 		return framesLimit(r.in, r.o.Limits)
 	}
-	if float64(r.index)/r.clip.Rate.Float() > r.o.Duration.Seconds() {
+	if float64(r.index)/r.clip.Rate.Float() >= r.o.Duration.Seconds() {
 		return &LimitError{
 			Name: r.in.name, Limit: "Duration", Got: "it lasts longer", Max: r.o.Duration.String() + " of clip",
 		}

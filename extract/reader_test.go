@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image"
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -259,13 +260,17 @@ func TestSkippedPicturesAreNotMissing(t *testing.T) {
 func TestLimits(t *testing.T) {
 	path := writeBars(t, "a.mp4", 48, VideoOptions{Width: 64, Height: 36, Preset: "ultrafast"})
 	for want, l := range map[string]Limits{
-		"Pixels": {Pixels: 1000}, "Frames": {Frames: 47}, "Duration": {Duration: time.Second}, "WallClock": {WallClock: time.Nanosecond},
+		"Pixels": {Pixels: 1000}, "Bytes": {Bytes: 1000}, "Frames": {Frames: 47}, "Duration": {Duration: time.Second}, "WallClock": {WallClock: time.Nanosecond},
 	} {
 		err := Read(context.Background(), path, Options{Limits: l}, drain)
 		var limit *LimitError
 		if !errors.As(err, &limit) || limit.Limit != want || HintOf(err) == "" {
 			t.Errorf("%s: %v", want, err)
 		}
+	}
+	exact := Limits{Pixels: 64 * 36, Frames: 48, Duration: 2 * time.Second}
+	if err := Read(context.Background(), path, Options{Limits: exact}, drain); err != nil {
+		t.Errorf("at the limits: %v", err)
 	}
 	if err := Read(context.Background(), path, Options{Limits: Limits{Pixels: -1, Frames: -1, Duration: -1, WallClock: -1, Stall: -1}}, drain); err != nil {
 		t.Errorf("without limits: %v", err)
@@ -297,6 +302,38 @@ func TestNextRefusesOtherFrames(t *testing.T) {
 	for range 2 {
 		if err := r.Next(big.SubImage(image.Rect(0, 0, 64, 36)).(*image.YCbCr)); err != io.EOF {
 			t.Errorf("at the end: %v", err)
+		}
+	}
+}
+
+// A render that still runs, or a copy, changes the file under the reader.
+func TestChangedFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "clip.mp4")
+	data, err := os.ReadFile(writeBars(t, "bars.mp4", 24, VideoOptions{Width: 64, Height: 36, Preset: "ultrafast"}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, change := range map[string]func() error{
+		"none":   func() error { return nil },
+		"longer": func() error { return os.Truncate(path, int64(len(data))+1) },
+		"cut":    func() error { return os.Truncate(path, int64(len(data))/2) },
+		"gone":   func() error { return os.Remove(path) },
+	} {
+		if err := os.WriteFile(path, data, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		var warnings []string
+		err := Read(context.Background(), path, Options{}, func(r *Reader) error {
+			if err := change(); err != nil && !errors.Is(err, fs.ErrNotExist) {
+				return err
+			}
+			err := drain(r)
+			warnings = r.Warnings()
+			return err
+		})
+		said := strings.Contains(strings.Join(warnings, "\n"), "changed while it was read")
+		if err != nil || said != (name != "none") {
+			t.Errorf("%s: %v, warnings %q", name, err, warnings)
 		}
 	}
 }

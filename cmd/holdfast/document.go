@@ -37,14 +37,14 @@ type document[T any] struct {
 
 // documentFlags are the options of every such command.
 func documentFlags(forms string) []cli.Flag {
-	return []cli.Flag{
+	return append([]cli.Flag{
 		&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: " + forms},
 		&cli.StringFlag{Name: "out", Usage: "also write every form to a folder of its own in `DIR`"},
 		&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 		&cli.StringFlag{Name: "fps", Usage: "count frames of clips at `RATE`; image sequences need it"},
 		houseFlag(),
 		&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
-	}
+	}, limitFlags()...)
 }
 
 // newDocument understands those options.
@@ -70,6 +70,9 @@ func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 		if d.take.fps, err = extract.ParseRate(c.String("fps")); err != nil {
 			return nil, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
 		}
+	}
+	if d.take.limits, err = readLimits(c); err != nil {
+		return nil, err
 	}
 	d.take.house, err = readHouse(c)
 	return d, err

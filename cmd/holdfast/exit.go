@@ -63,6 +63,7 @@ func judge(err error) (code int, hint string) {
 		video  *extract.OutputError
 		made   *sheetFileError
 		field  *sheet.FieldError
+		limit  *extract.LimitError
 	)
 	hint = extract.HintOf(err)
 	switch {
@@ -80,6 +81,8 @@ func judge(err error) (code int, hint string) {
 		return exitOutput, hint
 	case errors.As(err, &folder), errors.As(err, &output):
 		return exitOutput, outputHint(err)
+	case errors.As(err, &limit):
+		return exitDecode, limitHint(limit)
 	case errors.As(err, &field):
 		hint = "the clip gave numbers that make no sheet; please report it"
 	}

@@ -24,7 +24,7 @@ func markupCommand() *cli.Command {
 		UsageText: "holdfast markup [OPTIONS] CLIP OUT.mp4",
 		Description: "Frame for frame the clip, at its rate and size and with its sound, as an mp4 that\n" +
 			"plays everywhere.",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "sheet", Usage: "take the numbers from `FILE`, made of the same clip with --as json, instead of measuring again"},
 			&cli.BoolFlag{Name: "thirds", DisableDefaultText: true, Usage: "draw the third lines"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clip is conformed to it"},
@@ -32,7 +32,7 @@ func markupCommand() *cli.Command {
 			houseFlag(),
 			remarksFlag(),
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings"},
-		},
+		}, limitFlags()...),
 		Action: func(c *cli.Context) error {
 			job, err := newMarkupJob(c)
 			if err != nil {
@@ -72,7 +72,7 @@ func (j *markupJob) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return readFull(ctx, j.clip, s, func(r *extract.Reader) error { return j.write(ctx, r, s) })
+	return j.numbers.readFull(ctx, j.clip, s, func(r *extract.Reader) error { return j.write(ctx, r, s) })
 }
 
 // write draws on every frame of a clip and writes it.
@@ -106,9 +106,10 @@ const fullArea = 1 << 40
 
 // readFull reads the frames of a sheet's clip at their own size. use may be
 // called twice; see extract.Read.
-func readFull(ctx context.Context, clip string, s *sheet.Sheet, use func(*extract.Reader) error) error {
+func (n numbers) readFull(ctx context.Context, clip string, s *sheet.Sheet, use func(*extract.Reader) error) error {
 	return extract.Read(ctx, clip, extract.Options{
 		FPS: extract.Rate(s.Clip.FPS), From: int64(s.Clip.Skipped), Count: int64(s.Clip.Frames), WorkArea: fullArea,
+		Limits: n.take.limits,
 	}, use)
 }
 

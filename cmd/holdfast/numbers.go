@@ -35,6 +35,9 @@ func readNumbers(c *cli.Context) (n numbers, err error) {
 			return n, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
 		}
 	}
+	if n.take.limits, err = readLimits(c); err != nil {
+		return n, err
+	}
 	if n.take.house, err = readHouse(c); err != nil {
 		return n, err
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 
 	"github.com/urfave/cli/v2"
 
@@ -38,7 +39,7 @@ func sheetCommand() *cli.Command {
 			remarksFlag(),
 			failOnFlag(),
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
-		}, append(soundFlags(), markFlags()...)...),
+		}, slices.Concat(soundFlags(), markFlags(), limitFlags())...),
 		Action: func(c *cli.Context) error {
 			job, err := newSheetJob(c)
 			if err != nil {
@@ -111,6 +112,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 		return nil, err
 	}
 	if j.marks, err = readMarks(c); err != nil {
+		return nil, err
+	}
+	if j.read.Limits, err = readLimits(c); err != nil {
 		return nil, err
 	}
 	if j.sound, err = readSoundOptions(c); err != nil {

@@ -26,12 +26,17 @@ type sideBySide struct {
 	reference, pass, out string
 	byTime               bool
 	quiet                bool
+	limits               extract.Limits
 	stderr               io.Writer
 }
 
 // newSideBySide understands --video and --by-time; nil where no video is wanted.
 func newSideBySide(c *cli.Context, reference, pass string) (*sideBySide, error) {
-	v := &sideBySide{reference, pass, c.String("video"), c.Bool("by-time"), c.Bool("quiet"), c.App.ErrWriter}
+	limits, err := readLimits(c)
+	if err != nil {
+		return nil, err
+	}
+	v := &sideBySide{reference, pass, c.String("video"), c.Bool("by-time"), c.Bool("quiet"), limits, c.App.ErrWriter}
 	switch {
 	case !c.IsSet("video") && v.byTime:
 		return nil, usage("--by-time goes with --video", "say where with --video OUT.mp4")
@@ -60,8 +65,8 @@ func (v *sideBySide) write(ctx context.Context, c *compare.Comparison, reference
 	if !c.Related && !v.byTime {
 		return usage("--video: the clips are not related, so no beat of one is a beat of the other", "write them with --by-time")
 	}
-	return readSide(ctx, v.reference, reference, func(left *extract.Reader) error {
-		return readSide(ctx, v.pass, pass, func(right *extract.Reader) error {
+	return v.readSide(ctx, v.reference, reference, func(left *extract.Reader) error {
+		return v.readSide(ctx, v.pass, pass, func(right *extract.Reader) error {
 			high := max(left.Clip().Work.Y, right.Clip().Work.Y)
 			a := newSide(left, reference, high, "reference: "+sheet.Visible(reference.Clip.Name))
 			b := newSide(right, pass, high, "pass: "+sheet.Visible(pass.Clip.Name))
@@ -70,8 +75,8 @@ func (v *sideBySide) write(ctx context.Context, c *compare.Comparison, reference
 	})
 }
 
-func readSide(ctx context.Context, clip string, s *sheet.Sheet, use func(*extract.Reader) error) error {
-	return extract.Read(ctx, clip, extract.Options{FPS: extract.Rate(s.Clip.FPS), Count: int64(s.Clip.Frames), WorkArea: sideArea}, use)
+func (v *sideBySide) readSide(ctx context.Context, clip string, s *sheet.Sheet, use func(*extract.Reader) error) error {
+	return extract.Read(ctx, clip, extract.Options{FPS: extract.Rate(s.Clip.FPS), Count: int64(s.Clip.Frames), WorkArea: sideArea, Limits: v.limits}, use)
 }
 
 // steps are which frame of the reference, from 0, stands beside each frame of

@@ -26,7 +26,7 @@ func stillsCommand() *cli.Command {
 		UsageText: "holdfast stills [OPTIONS] CLIP",
 		Description: "The middle of each hold, the peak of each move, the frame on which each contact\n" +
 			"begins, and the top of each hop, at full size and named by frame number.",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "out", Value: ".", Usage: "write to a folder named after the clip in `DIR`"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "replace an older result"},
 			&cli.StringFlag{Name: "at", Usage: "write these `FRAMES` too, such as 43,60-64 or 00:00:02:12"},
@@ -37,7 +37,7 @@ func stillsCommand() *cli.Command {
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
 			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings, and nothing said"},
-		},
+		}, limitFlags()...),
 		Action: func(c *cli.Context) error {
 			job, err := newStillsJob(c)
 			if err != nil {
@@ -86,7 +86,7 @@ func (j *stillsJob) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return readFull(ctx, j.clip, s, func(r *extract.Reader) error { return j.write(ctx, r, s, chosen) })
+	return j.numbers.readFull(ctx, j.clip, s, func(r *extract.Reader) error { return j.write(ctx, r, s, chosen) })
 }
 
 func (j *stillsJob) stem() string   { return fileStem(filepath.Base(j.clip)) }

@@ -31,6 +31,7 @@ type taker struct {
 	first  int          // number of their first frame
 	house  *sheet.House
 	quiet  bool
+	limits extract.Limits
 	stderr io.Writer
 }
 
@@ -49,7 +50,7 @@ func (t *taker) take(ctx context.Context, path string) (*sheet.Sheet, error) {
 func (t *taker) measure(ctx context.Context, path string) (*sheet.Sheet, error) {
 	j := &sheetJob{
 		clip: path, quiet: t.quiet, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
-		read: extract.Options{FPS: t.fps}, stderr: t.stderr,
+		read: extract.Options{FPS: t.fps, Limits: t.limits}, stderr: t.stderr,
 	}
 	m, err := j.measure(ctx)
 	if err != nil {
