@@ -79,11 +79,18 @@ func leftovers(in input, p probed) []string {
 	return nil
 }
 
+// manyChapters is more than any clip of a shot has a use for: such a file was
+// made for something else, or to be a burden.
+const manyChapters = 100
+
 // oddities warns of what is read, but not as its maker may have meant.
 func oddities(p probed, v probedStream) []string {
 	var w []string
 	if n := len(p.videoStreams()); n > 1 {
 		w = append(w, "the file has "+strconv.Itoa(n)+" video streams: the first is read")
+	}
+	if n := len(p.Chapters); n > manyChapters {
+		w = append(w, "the file carries "+strconv.Itoa(n)+" chapters, which are not read")
 	}
 	if slices.Contains([]string{"tt", "bb", "tb", "bt"}, v.FieldOrder) {
 		w = append(w, "the clip is interlaced: its fields are read as whole frames")

@@ -15,13 +15,14 @@ import (
 const probeFields = "stream=index,codec_type,codec_name,width,height,pix_fmt,sample_aspect_ratio,field_order,color_transfer,color_space," +
 	"r_frame_rate,avg_frame_rate,time_base,start_time,duration,nb_frames" +
 	":stream_disposition=attached_pic:stream_tags=alpha_mode,DURATION:stream_side_data=rotation" +
-	":format=format_name,start_time,duration"
+	":format=format_name,start_time,duration:chapter=id"
 
 // probed is what ffprobe says about a file. Numbers that JSON carries as text
 // stay text until they are used.
 type probed struct {
-	Streams []probedStream `json:"streams"`
-	Format  struct {
+	Streams  []probedStream `json:"streams"`
+	Chapters []struct{}     `json:"chapters"` // only how many is wanted
+	Format   struct {
 		Name      string `json:"format_name"`
 		StartTime string `json:"start_time"`
 		Duration  string `json:"duration"`

@@ -111,7 +111,7 @@ func (m *Measured) head() sheet.Clip {
 		Name: m.clip.Name, Width: m.clip.Width, Height: m.clip.Height, FPS: sheet.Rate(m.clip.Rate),
 		Frames: m.result.Frames, FirstFrame: m.number(0), Skipped: m.Skipped, SHA256: m.SHA256,
 		VariableRate: m.clip.Variable,
-		Warnings:     slices.Concat(m.Warnings, m.result.Warnings, m.trails()),
+		Warnings:     slices.Concat(m.Warnings, m.result.Warnings, m.stillness(), m.trails()),
 	}
 	if source := sheet.Rate(m.clip.SourceRate); m.clip.Conformed && source != c.FPS && source.Valid() {
 		c.SourceFPS = &source

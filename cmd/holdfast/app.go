@@ -42,7 +42,7 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		DisableSliceFlagSeparator: true,
 		Action:                    noCommand,
 		Flags:                     []cli.Flag{&cli.BoolFlag{Name: "version", Usage: "print the version", DisableDefaultText: true}},
-		Commands:                  []*cli.Command{sheetCommand(), compareCommand(), followCommand(), markupCommand(), stillsCommand(), rulesCommand(), demoCommand(), versionCommand()},
+		Commands:                  []*cli.Command{sheetCommand(), compareCommand(), followCommand(), markupCommand(), stillsCommand(), rulesCommand(), demoCommand(), licencesCommand(), versionCommand()},
 	}
 	for _, c := range app.Commands {
 		c.OnUsageError = onUsageError

@@ -47,6 +47,7 @@ func TestScripts(t *testing.T) {
 			"exits":       exits,
 			"twolines":    twoLineErrors,
 			"interrupted": interrupted,
+			"killed":      killed,
 			"truncate":    truncate,
 			"entries":     onlyEntries,
 			"obeys":       obeysSchema,
