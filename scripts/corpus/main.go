@@ -30,6 +30,8 @@ type options struct {
 	program, generator, made, only, port string
 	limit                                time.Duration
 	memory                               int64
+	mutate                               time.Duration
+	seed                                 uint64
 }
 
 func parse() (options, error) {
@@ -41,6 +43,8 @@ func parse() (options, error) {
 	flag.StringVar(&o.port, "port", "18765", "the loopback `port` that the lists point to")
 	flag.DurationVar(&o.limit, "limit", 10*time.Minute, "how long one input may take")
 	flag.Int64Var(&o.memory, "memory", 400, "the largest process an input may cause, in `MB`")
+	flag.DurationVar(&o.mutate, "mutate", 0, "damage the clips named after the options for so long instead")
+	flag.Uint64Var(&o.seed, "seed", 1, "begin the damage of --mutate from this number")
 	flag.Parse()
 	var err error
 	if o.program, err = filepath.Abs(o.program); err != nil {
@@ -64,6 +68,16 @@ func run() error {
 		return err
 	}
 	defer os.RemoveAll(scratch)
+	// Processes that holdfast leaves behind become ours, and are seen.
+	if err := unix.Prctl(unix.PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0); err != nil {
+		return err
+	}
+	if o.mutate > 0 {
+		if flag.NArg() == 0 {
+			return errors.New("--mutate: no clips named to damage")
+		}
+		return tryMutants(o, flag.Args(), scratch)
+	}
 	if o.made == "" {
 		if _, err := os.Stat(o.generator); err != nil {
 			fmt.Printf("skipped: there is no generator of hostile clips at %s\n", o.generator)
@@ -73,10 +87,6 @@ func run() error {
 		if out, err := exec.Command("bash", o.generator, o.made).CombinedOutput(); err != nil {
 			return fmt.Errorf("make the corpus: %w\n%s", err, out)
 		}
-	}
-	// Processes that holdfast leaves behind become ours, and are seen.
-	if err := unix.Prctl(unix.PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0); err != nil {
-		return err
 	}
 	inputs, err := readManifest(o.made)
 	if err != nil {
