@@ -48,6 +48,7 @@ func TestScripts(t *testing.T) {
 			"twolines":    twoLineErrors,
 			"interrupted": interrupted,
 			"killed":      killed,
+			"samebeats":   samebeats,
 			"truncate":    truncate,
 			"entries":     onlyEntries,
 			"obeys":       obeysSchema,
