@@ -12,18 +12,6 @@ import (
 	"holdfast/sheet"
 )
 
-const exitHelp = `
-EXIT CODES:
-   0    done
-   1    done, and what --fail-on asks about was found
-   2    the command line is wrong
-   3    the input cannot be used
-   4    ffmpeg is missing or too old
-   5    decoding failed, or a limit was hit
-   6    the output could not be written
-   129, 130, 143   interrupted
-`
-
 // newApp builds the command line. The library would print help to standard
 // output on a usage error and exit by itself on others; both are turned off,
 // so that standard output holds results only and run makes the exit code.
@@ -36,18 +24,18 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		HideVersion:               true, // its -v is easily taken for "verbose"
 		Writer:                    stdout,
 		ErrWriter:                 stderr,
-		CustomAppHelpTemplate:     cli.AppHelpTemplate + exitHelp,
+		CustomAppHelpTemplate:     cli.AppHelpTemplate + exitHelp(),
 		OnUsageError:              onUsageError,
 		ExitErrHandler:            func(*cli.Context, error) {},
 		DisableSliceFlagSeparator: true,
 		Action:                    noCommand,
 		Flags:                     []cli.Flag{&cli.BoolFlag{Name: "version", Usage: "print the version", DisableDefaultText: true}},
-		Commands:                  []*cli.Command{sheetCommand(), compareCommand(), followCommand(), markupCommand(), stillsCommand(), rulesCommand(), demoCommand(), licencesCommand(), versionCommand()},
+		Commands:                  []*cli.Command{sheetCommand(), compareCommand(), followCommand(), markupCommand(), stillsCommand(), rulesCommand(), demoCommand(), licencesCommand(), manualCommand(), completionCommand(), versionCommand()},
 	}
 	for _, c := range app.Commands {
 		c.OnUsageError = onUsageError
 		c.HideHelpCommand = true // "help" after a command is a clip's name
-		c.CustomHelpTemplate = cli.CommandHelpTemplate + exitHelp
+		c.CustomHelpTemplate = cli.CommandHelpTemplate + exitHelp()
 	}
 	return app
 }

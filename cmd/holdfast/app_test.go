@@ -75,6 +75,13 @@ func TestWrongCommandLines(t *testing.T) {
 		{[]string{"sheet", "--part", "=cmd=1,2,9,9@3", "clip.mp4"}, "no name"},
 		{[]string{"sheet", "--ground", "5,2,5,9", "clip.mp4"}, "the line goes straight up"},
 		{[]string{"sheet", "--ground", "1e9,2,5,9", "clip.mp4"}, "is no number of pixels"},
+		{[]string{"sheet", "--quiet", "--verbose", "clip.mp4"}, "opposite things"},
+		{[]string{"stills", "--quiet", "--verbose", "clip.mp4"}, "opposite things"},
+		{[]string{"compare", "--quiet", "--verbose", "a.mp4", "b.mp4"}, "opposite things"},
+		{[]string{"demo", "--quiet", "--verbose", "a"}, "opposite things"},
+		{[]string{"manual", "sheet"}, "manual takes nothing"},
+		{[]string{"completion"}, "no shell given"},
+		{[]string{"completion", "tcsh"}, "no script for tcsh"},
 		{[]string{"demo"}, "no folder given"},
 		{[]string{"demo", "a", "b"}, "takes one folder"},
 	} {

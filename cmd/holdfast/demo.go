@@ -12,7 +12,6 @@ import (
 
 	"holdfast/extract"
 	"holdfast/motion/scene"
-	"holdfast/sheet"
 )
 
 func demoCommand() *cli.Command {
@@ -22,15 +21,17 @@ func demoCommand() *cli.Command {
 		UsageText: "holdfast demo [OPTIONS] DIR",
 		Description: "Draws a clip of a made-up figure that acts, walks and hops, and writes it to\n" +
 			"DIR, which is made if it is not there.",
-		Flags: []cli.Flag{
-			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, and nothing said"},
-		},
+		Flags:  voiceFlags("no progress, and nothing said"),
 		Action: runDemo,
 	}
 }
 
 func runDemo(c *cli.Context) error {
 	dir, err := oneArgument(c, "folder")
+	if err != nil {
+		return err
+	}
+	v, err := readVoice(c)
 	if err != nil {
 		return err
 	}
@@ -43,10 +44,7 @@ func runDemo(c *cli.Context) error {
 		return err
 	}
 	path := filepath.Join(dir, sc.Name+".mp4")
-	bar := &progress{}
-	if !c.Bool("quiet") {
-		bar = newProgress(c.App.ErrWriter, "drawing", int64(sc.Frames))
-	}
+	bar := v.progress("drawing", int64(sc.Frames))
 	err = extract.WriteVideo(c.Context, path, extract.VideoOptions{
 		Width: sc.Width, Height: sc.Height, Rate: extract.Rate(sc.Rate),
 	}, drawAll(sc, bar))
@@ -57,10 +55,7 @@ func runDemo(c *cli.Context) error {
 		}
 		return err
 	}
-	if !c.Bool("quiet") {
-		fmt.Fprintf(c.App.ErrWriter, "holdfast: wrote %s; see what is in it with: holdfast sheet %s\n",
-			sheet.Visible(path), sheet.Visible(path))
-	}
+	v.say("wrote %s; see what is in it with: holdfast sheet %s", path, path)
 	return nil
 }
 

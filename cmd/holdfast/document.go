@@ -26,13 +26,13 @@ type form[T any] struct {
 // A document is what a command that holds sheets against each other puts out:
 // one form to standard output, and all of them to a folder where one is named.
 type document[T any] struct {
-	forms          []form[T]
-	as             form[T]
-	out            string // folder for the document's own; empty: none
-	overwrite      bool
-	take           taker
-	page           func(ctx context.Context, folder *whole.Folder) error // writes its page too; nil: it has none
-	stdout, stderr io.Writer
+	forms     []form[T]
+	as        form[T]
+	out       string // folder for the document's own; empty: none
+	overwrite bool
+	take      taker
+	page      func(ctx context.Context, folder *whole.Folder) error // writes its page too; nil: it has none
+	stdout    io.Writer
 }
 
 // documentFlags are the options of every such command.
@@ -43,16 +43,14 @@ func documentFlags(forms string) []cli.Flag {
 		&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 		&cli.StringFlag{Name: "fps", Usage: "count frames of clips at `RATE`; image sequences need it"},
 		houseFlag(),
-		&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
-	}, limitFlags()...)
+	}, slices.Concat(voiceFlags("no progress, no warnings; with --out print nothing"), limitFlags())...)
 }
 
 // newDocument understands those options.
 func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 	d := &document[T]{
 		forms: forms, out: c.String("out"), overwrite: c.Bool("overwrite"),
-		take:   taker{first: 1, quiet: c.Bool("quiet"), stderr: c.App.ErrWriter},
-		stdout: c.App.Writer, stderr: c.App.ErrWriter,
+		take: taker{first: 1}, stdout: c.App.Writer,
 	}
 	i := slices.IndexFunc(forms, func(f form[T]) bool { return f.name == c.String("as") })
 	if i < 0 {
@@ -66,6 +64,9 @@ func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 		return nil, usage("--overwrite goes with --out", "say where with --out DIR")
 	}
 	var err error
+	if d.take.voice, err = readVoice(c); err != nil {
+		return nil, err
+	}
 	if c.IsSet("fps") {
 		if d.take.fps, err = extract.ParseRate(c.String("fps")); err != nil {
 			return nil, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
@@ -140,18 +141,21 @@ func (d *document[T]) put(ctx context.Context, stem string, v T) error {
 	if err := folder.Commit(ctx, d.ours(stem)); err != nil {
 		return err
 	}
-	if !d.take.quiet {
-		fmt.Fprintf(d.stderr, "holdfast: wrote %s\n", sheet.Visible(d.folder(stem)))
-	}
+	d.take.say("wrote %s", d.folder(stem))
 	return nil
 }
 
 func (d *document[T]) print(v T) error {
 	var text bytes.Buffer
-	if err := d.as.write(v, &text, pageWidth(d.stdout)); err != nil {
+	screen := screenOf(d.stdout)
+	if err := d.as.write(v, &text, screen.width); err != nil {
 		return err
 	}
-	if _, err := d.stdout.Write(text.Bytes()); err != nil {
+	out := text.Bytes()
+	if d.as.name == tableForm {
+		out = screen.dress(out)
+	}
+	if _, err := d.stdout.Write(out); err != nil {
 		return &outputError{fmt.Errorf("standard output: %w", err)}
 	}
 	return nil

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -31,8 +32,7 @@ func markupCommand() *cli.Command {
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
 			remarksFlag(),
-			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings"},
-		}, limitFlags()...),
+		}, slices.Concat(voiceFlags("no progress, no warnings"), limitFlags())...),
 		Action: func(c *cli.Context) error {
 			job, err := newMarkupJob(c)
 			if err != nil {
@@ -48,7 +48,6 @@ type markupJob struct {
 	clip, out string
 	numbers   numbers
 	thirds    bool
-	stderr    io.Writer
 }
 
 func newMarkupJob(c *cli.Context) (*markupJob, error) {
@@ -56,7 +55,7 @@ func newMarkupJob(c *cli.Context) (*markupJob, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &markupJob{clip: names[0], out: names[1], thirds: c.Bool("thirds"), stderr: c.App.ErrWriter}
+	j := &markupJob{clip: names[0], out: names[1], thirds: c.Bool("thirds")}
 	if !strings.EqualFold(filepath.Ext(j.out), ".mp4") {
 		return nil, usage(fmt.Sprintf("markup: %s is no name of an mp4", sheet.Visible(j.out)), "let it end in .mp4")
 	}
@@ -79,10 +78,7 @@ func (j *markupJob) run(ctx context.Context) error {
 func (j *markupJob) write(ctx context.Context, r *extract.Reader, s *sheet.Sheet) error {
 	size := r.Clip().Work
 	overlay := draw.NewOverlay(s, size, j.thirds)
-	bar := &progress{}
-	if !j.numbers.take.quiet {
-		bar = newProgress(j.stderr, "writing", int64(s.Clip.Frames))
-	}
+	bar := j.numbers.take.progress("writing", int64(s.Clip.Frames))
 	defer bar.done()
 	n := 0
 	return extract.WriteVideo(ctx, j.out, extract.VideoOptions{

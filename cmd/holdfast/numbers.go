@@ -21,7 +21,10 @@ type numbers struct {
 
 // readNumbers understands --sheet and the options that take its place.
 func readNumbers(c *cli.Context) (n numbers, err error) {
-	n = numbers{file: c.String("sheet"), first: c.Int("first-frame"), take: taker{quiet: c.Bool("quiet"), stderr: c.App.ErrWriter}}
+	n = numbers{file: c.String("sheet"), first: c.Int("first-frame")}
+	if n.take.voice, err = readVoice(c); err != nil {
+		return n, err
+	}
 	for _, option := range []string{"fps", "first-frame", "house"} {
 		if n.file != "" && c.IsSet(option) {
 			return n, usage(fmt.Sprintf("--%s goes with measuring, not with --sheet", option), "leave one of them out")

@@ -32,8 +32,11 @@ type format struct {
 	write         func(s *sheet.Sheet, w io.Writer, width int) error
 }
 
+// tableForm is what --as calls the form for people.
+const tableForm = "table"
+
 var formats = []format{
-	{"table", ".txt", true, (*sheet.Sheet).WriteTable},
+	{tableForm, ".txt", true, (*sheet.Sheet).WriteTable},
 	{"csv", ".csv", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteCSV(w) }},
 	{"json", ".json", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteJSON(w) }},
 	{"notes", ".notes.csv", false, func(s *sheet.Sheet, w io.Writer, _ int) error { return s.WriteNotesCSV(w) }},

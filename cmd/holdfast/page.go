@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -45,18 +44,15 @@ func (e *changedError) Hint() string { return "run it again when the clip is fin
 // A screener makes screenings in a folder that is being filled.
 type screener struct {
 	folder *whole.Folder
-	quiet  bool
-	stderr io.Writer
+	voice
 }
 
 // screen reads a clip a second time, for its video and the thumbnails: which
 // frames these show is known once it is measured.
 func (sc *screener) screen(ctx context.Context, name, clip string, o extract.Options, s *sheet.Sheet) (*screening, error) {
-	bar := &progress{}
-	if !sc.quiet {
-		bar = newProgress(sc.stderr, "writing the page", int64(s.Clip.Frames))
-	}
+	bar := sc.progress("writing the page", int64(s.Clip.Frames))
 	defer bar.done()
+	defer sc.timed("the page's video")("")
 	thumbs := page.ThumbFrames(s)
 	v := &screening{path: sc.folder.Scratch(name)}
 	var err error
@@ -104,7 +100,7 @@ func (v *screening) pictures(c sheet.Clip) map[int][]byte {
 
 // writePage writes the page of a sheet into its folder.
 func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet.Sheet, m *assemble.Measured) (err error) {
-	sc := &screener{folder, j.quiet, j.stderr}
+	sc := &screener{folder, j.voice}
 	v, err := sc.screen(ctx, "screening.mp4", j.clip, j.read, s)
 	if err != nil {
 		return err

@@ -21,7 +21,7 @@ type pair struct {
 // writePair writes the page of a pair into a folder that is being filled. Of a
 // sheet made before there is no clip to show.
 func writePair(ctx context.Context, folder *whole.Folder, stem string, p *pair) (err error) {
-	sc := &screener{folder, p.take.quiet, p.take.stderr}
+	sc := &screener{folder, p.take.voice}
 	screen := func(name, path string, s *sheet.Sheet) (*screening, error) {
 		if isSheetFile(path) {
 			return nil, nil

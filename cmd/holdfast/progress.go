@@ -1,44 +1,71 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
+	"strings"
 	"time"
 
 	"github.com/schollz/progressbar/v3"
 	"golang.org/x/term"
-
-	"holdfast/sheet"
 )
 
 // A progress shows how far a clip has been read. Its zero value shows nothing.
-type progress struct{ bar *progressbar.ProgressBar }
+type progress struct {
+	bar *progressbar.ProgressBar // on a terminal
+	log *progressLog             // elsewhere
+}
 
-// newProgress shows progress on w if that is a terminal. frames is how many
-// there will be, as far as known; 0 for not at all.
+// newProgress shows progress on w: as a bar with frames a second and the time
+// left where that is a terminal, as a line now and then where it is a file or a
+// pipe. frames is how many there will be, as far as known; 0 for not at all.
 func newProgress(w io.Writer, what string, frames int64) *progress {
 	if _, ok := terminal(w); !ok {
-		return &progress{}
+		now := time.Now()
+		return &progress{log: &progressLog{w: w, what: what, frames: frames, start: now, last: now}}
 	}
 	if frames <= 0 {
 		frames = -1
 	}
-	return &progress{progressbar.NewOptions64(frames,
+	screen := screenOf(w)
+	bar := progressbar.NewOptions64(frames,
 		progressbar.OptionSetWriter(w),
 		progressbar.OptionSetDescription(what),
 		progressbar.OptionSetItsString("frames"),
 		progressbar.OptionShowCount(),
 		progressbar.OptionShowIts(),
-		progressbar.OptionSetWidth(24),
+		progressbar.OptionSetElapsedTime(true),
+		progressbar.OptionSetPredictTime(true),
+		progressbar.OptionSetWidth(barWidth(screen.width, what)),
+		progressbar.OptionSetTheme(barTheme(screen)),
 		progressbar.OptionThrottle(100*time.Millisecond),
 		progressbar.OptionClearOnFinish(),
-	)}
+	)
+	bar.RenderBlank() // a terminal that cannot be written to shows nothing
+	return &progress{bar: bar}
+}
+
+// barText is how many characters stand beside a bar at most: " 100% || (500000/500000, 1000 frames/s) [10m0s:10m0s]".
+const barText = 54
+
+// barWidth is how many characters a bar may have beside its text.
+func barWidth(width int, what string) int { return min(24, max(width-barText-len(what), 1)) }
+
+func barTheme(s screen) progressbar.Theme {
+	if s.ascii {
+		return progressbar.Theme{Saucer: "#", SaucerPadding: " ", BarStart: "|", BarEnd: "|"}
+	}
+	return progressbar.Theme{Saucer: "█", SaucerPadding: " ", BarStart: "|", BarEnd: "|"}
 }
 
 // frame says that the frame with this index, from 0, has been read.
 func (p *progress) frame(index int) {
-	if p.bar != nil {
+	switch {
+	case p.bar != nil:
 		p.bar.Set64(int64(index) + 1) // fails only beyond a claimed length: nothing to show then
+	case p.log != nil:
+		p.log.frame(int64(index)+1, time.Now())
 	}
 }
 
@@ -50,18 +77,35 @@ func (p *progress) done() {
 	}
 }
 
+// logEvery is how long a progressLog says nothing: a short clip is done by then,
+// and a log of the longest run that is allowed stays readable.
+const logEvery = time.Minute
+
+// A progressLog says now and then how far something is.
+type progressLog struct {
+	w           io.Writer
+	what        string
+	frames      int64
+	start, last time.Time
+}
+
+// frame says so many frames are done, if it is time to.
+func (l *progressLog) frame(done int64, now time.Time) {
+	if now.Sub(l.last) < logEvery {
+		return
+	}
+	l.last = now
+	rate := float64(done) / now.Sub(l.start).Seconds()
+	line := []string{fmt.Sprintf("holdfast: %s: %d frames", l.what, done), fmt.Sprintf("%.1f frames/s", rate)}
+	if left := l.frames - done; left > 0 {
+		line[0] = fmt.Sprintf("holdfast: %s: %d of %d frames", l.what, done, l.frames)
+		line = append(line, fmt.Sprintf("%v left", (time.Duration(float64(left)/rate)*time.Second).Round(time.Second)))
+	}
+	fmt.Fprintln(l.w, strings.Join(line, ", "))
+}
+
 // terminal returns the file behind w if it is a terminal.
 func terminal(w io.Writer) (*os.File, bool) {
 	f, ok := w.(*os.File)
 	return f, ok && term.IsTerminal(int(f.Fd()))
-}
-
-// pageWidth returns how wide a table for w may be.
-func pageWidth(w io.Writer) int {
-	if f, ok := terminal(w); ok {
-		if width, _, err := term.GetSize(int(f.Fd())); err == nil {
-			return width
-		}
-	}
-	return sheet.DefaultWidth
 }

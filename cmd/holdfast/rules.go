@@ -52,10 +52,15 @@ func listRules(c *cli.Context) error {
 		return err
 	}
 	var text bytes.Buffer
-	if err := write(&text, house, pageWidth(c.App.Writer)); err != nil {
+	screen := screenOf(c.App.Writer)
+	if err := write(&text, house, screen.width); err != nil {
 		return err
 	}
-	if _, err := c.App.Writer.Write(text.Bytes()); err != nil {
+	out := text.Bytes()
+	if c.String("as") == tableForm {
+		out = screen.dress(out)
+	}
+	if _, err := c.App.Writer.Write(out); err != nil {
 		return &outputError{fmt.Errorf("standard output: %w", err)}
 	}
 	return nil

@@ -38,8 +38,7 @@ func sheetCommand() *cli.Command {
 			houseFlag(),
 			remarksFlag(),
 			failOnFlag(),
-			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings; with --out print nothing"},
-		}, slices.Concat(soundFlags(), markFlags(), limitFlags())...),
+		}, slices.Concat(voiceFlags("no progress, no warnings; with --out print nothing"), soundFlags(), markFlags(), limitFlags())...),
 		Action: func(c *cli.Context) error {
 			job, err := newSheetJob(c)
 			if err != nil {
@@ -52,33 +51,36 @@ func sheetCommand() *cli.Command {
 
 // A sheetJob is one run of the sheet command.
 type sheetJob struct {
-	clip           string
-	as             format
-	out            string
-	linkClip       bool // the page plays the clip itself
-	overwrite      bool
-	quiet          bool
-	first          int
-	from, to       string
-	metres         float64 // a figure's height
-	house          *sheet.House
-	remarks        *remarkFile
-	failOn         string // the lightest weight of a note that makes the run exit with 1
-	marks          []mark
-	sound          soundOptions
-	read           extract.Options
-	stdout, stderr io.Writer
+	clip      string
+	as        format
+	out       string
+	linkClip  bool // the page plays the clip itself
+	overwrite bool
+	first     int
+	from, to  string
+	metres    float64 // a figure's height
+	house     *sheet.House
+	remarks   *remarkFile
+	failOn    string // the lightest weight of a note that makes the run exit with 1
+	marks     []mark
+	sound     soundOptions
+	read      extract.Options
+	voice
+	stdout io.Writer
 }
 
 // newSheetJob checks everything that can be checked without the clip.
 func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	j := &sheetJob{
-		out: c.String("out"), linkClip: c.Bool("link-clip"), overwrite: c.Bool("overwrite"), quiet: c.Bool("quiet"),
+		out: c.String("out"), linkClip: c.Bool("link-clip"), overwrite: c.Bool("overwrite"),
 		first: c.Int("first-frame"), from: c.String("from"), to: c.String("to"),
 		metres: c.Float64("figure-height"),
-		stdout: c.App.Writer, stderr: c.App.ErrWriter,
+		stdout: c.App.Writer,
 	}
 	var err error
+	if j.voice, err = readVoice(c); err != nil {
+		return nil, err
+	}
 	if j.clip, err = oneArgument(c, "clip"); err != nil {
 		return nil, err
 	}
@@ -190,6 +192,7 @@ func (j *sheetJob) measure(ctx context.Context) (*assemble.Measured, error) {
 	if err != nil {
 		return nil, err
 	}
+	defer j.timed("the clip's checksum")("")
 	m.SHA256, err = extract.SHA256(ctx, j.clip)
 	return m, err
 }
@@ -213,26 +216,27 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 	if j.linkClip && clip.Sequence {
 		return nil, usage("--link-clip: an image sequence cannot be played", "leave --link-clip out")
 	}
-	bar := &progress{}
-	if !j.quiet {
-		bar = newProgress(j.stderr, "measuring", j.expected(clip))
-	}
+	j.describe(clip)
+	bar := j.progress("measuring", j.expected(clip))
 	defer bar.done()
 	marks, err := marker{clip, j.first, j.read.From, j.read.Count}.place(j.marks)
 	if err != nil {
 		return nil, err
 	}
+	done := j.timed("measuring")
 	result, err := motion.Measure(ctx, r, motion.Options{
 		Size: clip.Work, Rate: clip.Rate.Float(), Marks: marks, Progress: bar.frame,
 	})
 	if err != nil {
 		return nil, j.inFrames(err)
 	}
+	done(fmt.Sprintf(", %d frames", result.Frames))
 	m := assemble.New(clip, result)
 	m.Marks, m.Feet = markTexts(j.marks), marks.Feet
 	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
 	m.FigureHeight, m.House = j.metres, j.house
 	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
+	defer j.timed("listening")("")
 	return m, j.hear(ctx, r, m, result.Frames)
 }
 
@@ -285,9 +289,7 @@ func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet, m *assemble.Measured
 	if err := folder.Commit(ctx, files.ours()); err != nil {
 		return err
 	}
-	if !j.quiet {
-		fmt.Fprintf(j.stderr, "holdfast: wrote %s\n", sheet.Visible(files.folder))
-	}
+	j.say("wrote %s", files.folder)
 	return nil
 }
 
@@ -297,9 +299,13 @@ func (j *sheetJob) print(ctx context.Context, s *sheet.Sheet) error {
 	if j.quiet && j.out != "" {
 		return nil
 	}
-	text, err := j.as.render(s, pageWidth(j.stdout))
+	screen := screenOf(j.stdout)
+	text, err := j.as.render(s, screen.width)
 	if err != nil {
 		return err
+	}
+	if j.as.name == tableForm {
+		text = screen.dress(text)
 	}
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
@@ -311,7 +317,16 @@ func (j *sheetJob) print(ctx context.Context, s *sheet.Sheet) error {
 		return nil
 	}
 	for _, w := range s.Clip.Warnings {
-		fmt.Fprintf(j.stderr, "holdfast: warning: %s\n", sheet.Visible(w))
+		j.say("warning: %s", w)
 	}
 	return nil
+}
+
+// describe says what a clip is and how it is read, for those who ask.
+func (j *sheetJob) describe(clip extract.Clip) {
+	how := fmt.Sprintf("%s: %d × %d pixels at %s fps", clip.Name, clip.Width, clip.Height, sheet.Rate(clip.Rate).Words())
+	if clip.Conformed {
+		how += fmt.Sprintf(" (made at %s)", sheet.Rate(clip.SourceRate).Words())
+	}
+	j.detail("%s, measured at %d × %d", how, clip.Work.X, clip.Work.Y)
 }

@@ -25,18 +25,20 @@ import (
 type sideBySide struct {
 	reference, pass, out string
 	byTime               bool
-	quiet                bool
 	limits               extract.Limits
-	stderr               io.Writer
+	voice
 }
 
 // newSideBySide understands --video and --by-time; nil where no video is wanted.
 func newSideBySide(c *cli.Context, reference, pass string) (*sideBySide, error) {
-	limits, err := readLimits(c)
-	if err != nil {
+	v := &sideBySide{reference: reference, pass: pass, out: c.String("video"), byTime: c.Bool("by-time")}
+	var err error
+	if v.limits, err = readLimits(c); err != nil {
 		return nil, err
 	}
-	v := &sideBySide{reference, pass, c.String("video"), c.Bool("by-time"), c.Bool("quiet"), limits, c.App.ErrWriter}
+	if v.voice, err = readVoice(c); err != nil {
+		return nil, err
+	}
 	switch {
 	case !c.IsSet("video") && v.byTime:
 		return nil, usage("--by-time goes with --video", "say where with --video OUT.mp4")
@@ -102,10 +104,7 @@ func (v *sideBySide) steps(c *compare.Comparison) []int {
 // writeBoth writes the frames: on the left the reference's, on the right the
 // pass's one after the other.
 func (v *sideBySide) writeBoth(ctx context.Context, left, right *side, steps []int) error {
-	bar := &progress{}
-	if !v.quiet {
-		bar = newProgress(v.stderr, "writing", int64(len(steps)))
-	}
+	bar := v.progress("writing", int64(len(steps)))
 	defer bar.done()
 	size := image.Pt(left.size().X+right.size().X, left.size().Y)
 	n := 0

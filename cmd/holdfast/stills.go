@@ -6,9 +6,9 @@ import (
 	"fmt"
 	"image"
 	"image/png"
-	"io"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -36,8 +36,7 @@ func stillsCommand() *cli.Command {
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
-			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "no progress, no warnings, and nothing said"},
-		}, limitFlags()...),
+		}, slices.Concat(voiceFlags("no progress, no warnings, and nothing said"), limitFlags())...),
 		Action: func(c *cli.Context) error {
 			job, err := newStillsJob(c)
 			if err != nil {
@@ -55,11 +54,10 @@ type stillsJob struct {
 	numbers   numbers
 	out       string
 	overwrite bool
-	stderr    io.Writer
 }
 
 func newStillsJob(c *cli.Context) (*stillsJob, error) {
-	j := &stillsJob{out: c.String("out"), overwrite: c.Bool("overwrite"), stderr: c.App.ErrWriter}
+	j := &stillsJob{out: c.String("out"), overwrite: c.Bool("overwrite")}
 	var err error
 	if j.clip, err = oneArgument(c, "clip"); err != nil {
 		return nil, err
@@ -123,17 +121,12 @@ func (j *stillsJob) write(ctx context.Context, r *extract.Reader, s *sheet.Sheet
 	if err := folder.Commit(ctx, j.ours()); err != nil {
 		return err
 	}
-	if !j.numbers.take.quiet {
-		fmt.Fprintf(j.stderr, "holdfast: wrote %d stills to %s\n", len(chosen), sheet.Visible(j.folder()))
-	}
+	j.numbers.take.say("wrote %d stills to %s", len(chosen), j.folder())
 	return nil
 }
 
 func (j *stillsJob) writeStills(r *extract.Reader, s *sheet.Sheet, chosen []still, folder *whole.Folder) ([]draw.Thumb, error) {
-	bar := &progress{}
-	if !j.numbers.take.quiet {
-		bar = newProgress(j.stderr, "writing", int64(s.Clip.Frames))
-	}
+	bar := j.numbers.take.progress("writing", int64(s.Clip.Frames))
 	defer bar.done()
 	frame := image.NewYCbCr(image.Rectangle{Max: r.Clip().Work}, image.YCbCrSubsampleRatio420)
 	var thumbs []draw.Thumb

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -30,9 +29,8 @@ type taker struct {
 	fps    extract.Rate // at which clips are counted; none: their own
 	first  int          // number of their first frame
 	house  *sheet.House
-	quiet  bool
 	limits extract.Limits
-	stderr io.Writer
+	voice
 }
 
 // isSheetFile reports whether a name is that of a sheet made before.
@@ -49,18 +47,16 @@ func (t *taker) take(ctx context.Context, path string) (*sheet.Sheet, error) {
 // measure measures a clip.
 func (t *taker) measure(ctx context.Context, path string) (*sheet.Sheet, error) {
 	j := &sheetJob{
-		clip: path, quiet: t.quiet, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
-		read: extract.Options{FPS: t.fps, Limits: t.limits}, stderr: t.stderr,
+		clip: path, voice: t.voice, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
+		read: extract.Options{FPS: t.fps, Limits: t.limits},
 	}
 	m, err := j.measure(ctx)
 	if err != nil {
 		return nil, err
 	}
 	s := m.Sheet()
-	if !t.quiet {
-		for _, w := range s.Clip.Warnings {
-			fmt.Fprintf(t.stderr, "holdfast: %s: warning: %s\n", sheet.Visible(s.Clip.Name), sheet.Visible(w))
-		}
+	for _, w := range s.Clip.Warnings {
+		t.say("%s: warning: %s", s.Clip.Name, w)
 	}
 	return s, nil
 }

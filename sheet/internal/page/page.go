@@ -32,6 +32,9 @@ type Page struct {
 	width int
 }
 
+// Width is how many characters a line may have.
+func (p *Page) Width() int { return p.width }
+
 // Line writes one paragraph, its further lines indented.
 func (p *Page) Line(format string, args ...any) {
 	const indent = "  "
