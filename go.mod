@@ -6,6 +6,7 @@ require (
 	github.com/asticode/go-astisub v0.34.0
 	github.com/chromedp/cdproto v0.0.0-20250724212937-08a3db8b4327
 	github.com/chromedp/chromedp v0.14.2
+	github.com/fxamacker/cbor/v2 v2.9.6
 	github.com/jedib0t/go-pretty/v6 v6.6.8
 	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/rogpeppe/go-internal v1.14.1
@@ -37,6 +38,7 @@ require (
 	github.com/rivo/uniseg v0.4.7 // indirect
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
 	github.com/u2takey/go-utils v0.3.1 // indirect
+	github.com/x448/float16 v0.8.4 // indirect
 	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
 	golang.org/x/net v0.42.0 // indirect
 	golang.org/x/text v0.28.0 // indirect

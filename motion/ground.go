@@ -12,30 +12,30 @@ import (
 
 // A Contact is one stand of something of a figure on the ground.
 type Contact struct {
-	Shot   int // index into Result.Shots
-	Figure int // ID
-	feet.Contact
+	Shot         int              // index into Result.Shots
+	Figure       int              // ID
+	feet.Contact `cbor:"Contact"` // a member by itself: it has a figure of its own
 }
 
 // A Flight is a run of frames in which a figure touches no ground.
 type Flight struct {
-	Shot   int // index into Result.Shots
-	Figure int // ID
-	feet.Flight
+	Shot        int // index into Result.Shots
+	Figure      int // ID
+	feet.Flight `cbor:"Flight"`
 }
 
 // An Impact is the instant at which a free object meets the ground.
 type Impact struct {
-	Shot   int // index into Result.Shots
-	Figure int // ID
-	feet.Impact
+	Shot        int // index into Result.Shots
+	Figure      int // ID
+	feet.Impact `cbor:"Impact"`
 }
 
 // An Outside is a run of frames in which a figure's feet are out of the picture.
 type Outside struct {
-	Shot   int // index into Result.Shots
-	Figure int // ID
-	feet.Outside
+	Shot         int // index into Result.Shots
+	Figure       int // ID
+	feet.Outside `cbor:"Outside"`
 }
 
 // stand finds what stands, flies and bounces in a stretch. It must come before

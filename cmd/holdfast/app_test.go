@@ -79,6 +79,8 @@ func TestWrongCommandLines(t *testing.T) {
 		{[]string{"stills", "--quiet", "--verbose", "clip.mp4"}, "opposite things"},
 		{[]string{"compare", "--quiet", "--verbose", "a.mp4", "b.mp4"}, "opposite things"},
 		{[]string{"demo", "--quiet", "--verbose", "a"}, "opposite things"},
+		{[]string{"sheet", "--cache-size", "0", "clip.mp4"}, "sizes go from 1 to"},
+		{[]string{"sheet", "--cache-size", "9", "--no-cache", "clip.mp4"}, "opposite things"},
 		{[]string{"manual", "sheet"}, "manual takes nothing"},
 		{[]string{"completion"}, "no shell given"},
 		{[]string{"completion", "tcsh"}, "no script for tcsh"},

@@ -37,13 +37,13 @@ type document[T any] struct {
 
 // documentFlags are the options of every such command.
 func documentFlags(forms string) []cli.Flag {
-	return append([]cli.Flag{
+	return slices.Concat([]cli.Flag{
 		&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: " + forms},
 		&cli.StringFlag{Name: "out", Usage: "also write every form to a folder of its own in `DIR`"},
 		&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 		&cli.StringFlag{Name: "fps", Usage: "count frames of clips at `RATE`; image sequences need it"},
 		houseFlag(),
-	}, slices.Concat(voiceFlags("no progress, no warnings; with --out print nothing"), limitFlags())...)
+	}, cacheFlags(), limitFlags(), voiceFlags("no progress, no warnings; with --out print nothing"))
 }
 
 // newDocument understands those options.
@@ -65,6 +65,9 @@ func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 	}
 	var err error
 	if d.take.voice, err = readVoice(c); err != nil {
+		return nil, err
+	}
+	if d.take.cache, err = readCache(c); err != nil {
 		return nil, err
 	}
 	if c.IsSet("fps") {

@@ -85,6 +85,7 @@ func exitHelp() string {
 
 // environment is what the manual says of variables.
 var environment = []struct{ name, means string }{
+	{cacheVariable, "The folder in which what was measured is kept for the next run. Where it is empty that is holdfast in $XDG_CACHE_HOME, or in ~/.cache."},
 	{"LC_ALL, LC_CTYPE, LANG", "The first that is not empty decides: where it names no UTF-8, tables and progress are plain ASCII. So they are on a terminal if none is set."},
 	{"NO_COLOR", "Set to anything, it keeps colour off the terminal. Colour only repeats what words say."},
 	{"TERM", "A terminal called dumb gets plain ASCII and no colour."},

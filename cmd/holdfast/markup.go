@@ -25,14 +25,14 @@ func markupCommand() *cli.Command {
 		UsageText: "holdfast markup [OPTIONS] CLIP OUT.mp4",
 		Description: "Frame for frame the clip, at its rate and size and with its sound, as an mp4 that\n" +
 			"plays everywhere.",
-		Flags: append([]cli.Flag{
+		Flags: slices.Concat([]cli.Flag{
 			&cli.StringFlag{Name: "sheet", Usage: "take the numbers from `FILE`, made of the same clip with --as json, instead of measuring again"},
 			&cli.BoolFlag{Name: "thirds", DisableDefaultText: true, Usage: "draw the third lines"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
 			remarksFlag(),
-		}, slices.Concat(voiceFlags("no progress, no warnings"), limitFlags())...),
+		}, cacheFlags(), limitFlags(), voiceFlags("no progress, no warnings")),
 		Action: func(c *cli.Context) error {
 			job, err := newMarkupJob(c)
 			if err != nil {

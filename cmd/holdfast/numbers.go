@@ -25,6 +25,9 @@ func readNumbers(c *cli.Context) (n numbers, err error) {
 	if n.take.voice, err = readVoice(c); err != nil {
 		return n, err
 	}
+	if n.take.cache, err = readCache(c); err != nil {
+		return n, err
+	}
 	for _, option := range []string{"fps", "first-frame", "house"} {
 		if n.file != "" && c.IsSet(option) {
 			return n, usage(fmt.Sprintf("--%s goes with measuring, not with --sheet", option), "leave one of them out")

@@ -21,7 +21,12 @@ import (
 	"holdfast/motion/scene"
 )
 
-func TestMain(m *testing.M) { testscript.Main(m, map[string]func(){"holdfast": main}) }
+func TestMain(m *testing.M) {
+	if os.Getenv(cacheVariable) == "" {
+		os.Setenv(cacheVariable, os.DevNull) // no folder can be there: nothing is kept
+	}
+	testscript.Main(m, map[string]func(){"holdfast": main})
+}
 
 // TestScripts runs the scripts in testdata with the real program and the real
 // ffmpeg.
@@ -52,6 +57,7 @@ func TestScripts(t *testing.T) {
 			"truncate":    truncate,
 			"entries":     onlyEntries,
 			"obeys":       obeysSchema,
+			"spoil":       spoil,
 		},
 	})
 }
@@ -202,4 +208,22 @@ func alive(pid int) bool {
 	}
 	_, rest, _ := strings.Cut(string(text), ") ")
 	return !strings.HasPrefix(rest, "Z") && strings.Contains(string(text), "(ffmpeg)")
+}
+
+// spoil DIR: every file in a folder is damaged in its middle.
+func spoil(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: spoil DIR")
+	}
+	files, err := filepath.Glob(filepath.Join(ts.MkAbs(args[0]), "*.measured"))
+	ts.Check(err)
+	if len(files) == 0 {
+		ts.Fatalf("%s holds nothing to spoil", args[0])
+	}
+	for _, f := range files {
+		content, err := os.ReadFile(f)
+		ts.Check(err)
+		content[len(content)/2] ^= 1
+		ts.Check(os.WriteFile(f, content, 0o600))
+	}
 }

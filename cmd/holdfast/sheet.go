@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"holdfast/cmd/assemble"
+	"holdfast/cmd/holdfast/internal/cache"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
 	"holdfast/motion"
@@ -38,7 +39,7 @@ func sheetCommand() *cli.Command {
 			houseFlag(),
 			remarksFlag(),
 			failOnFlag(),
-		}, slices.Concat(voiceFlags("no progress, no warnings; with --out print nothing"), soundFlags(), markFlags(), limitFlags())...),
+		}, slices.Concat(cacheFlags(), voiceFlags("no progress, no warnings; with --out print nothing"), soundFlags(), markFlags(), limitFlags())...),
 		Action: func(c *cli.Context) error {
 			job, err := newSheetJob(c)
 			if err != nil {
@@ -64,6 +65,7 @@ type sheetJob struct {
 	failOn    string // the lightest weight of a note that makes the run exit with 1
 	marks     []mark
 	sound     soundOptions
+	cache     cache.Cache
 	read      extract.Options
 	voice
 	stdout io.Writer
@@ -79,6 +81,9 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	}
 	var err error
 	if j.voice, err = readVoice(c); err != nil {
+		return nil, err
+	}
+	if j.cache, err = readCache(c); err != nil {
 		return nil, err
 	}
 	if j.clip, err = oneArgument(c, "clip"); err != nil {
@@ -184,6 +189,26 @@ func (j *sheetJob) measure(ctx context.Context) (*assemble.Measured, error) {
 	if err := j.understandSpan(ctx); err != nil {
 		return nil, err
 	}
+	m, key := j.recall(ctx)
+	if m == nil {
+		var err error
+		if m, err = j.measureAnew(ctx); err != nil {
+			return nil, err
+		}
+		j.keep(ctx, key, m)
+	}
+	if err := j.suits(m.Clip()); err != nil {
+		return nil, err
+	}
+	m.Marks = markTexts(j.marks)
+	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
+	m.FigureHeight, m.House = j.metres, j.house
+	m.First, m.Skipped = j.first, int(j.read.From)
+	return m, nil
+}
+
+// measureAnew reads the clip, from its first frame to its last.
+func (j *sheetJob) measureAnew(ctx context.Context) (*assemble.Measured, error) {
 	var m *assemble.Measured
 	err := extract.Read(ctx, j.clip, j.read, func(r *extract.Reader) (err error) {
 		m, err = j.measureFrames(ctx, r)
@@ -192,9 +217,16 @@ func (j *sheetJob) measure(ctx context.Context) (*assemble.Measured, error) {
 	if err != nil {
 		return nil, err
 	}
-	defer j.timed("the clip's checksum")("")
 	m.SHA256, err = extract.SHA256(ctx, j.clip)
 	return m, err
+}
+
+// suits reports whether a clip is of the kind that the options ask for.
+func (j *sheetJob) suits(clip extract.Clip) error {
+	if j.linkClip && clip.Sequence {
+		return usage("--link-clip: an image sequence cannot be played", "leave --link-clip out")
+	}
+	return nil
 }
 
 // understandSpan looks up the clip's rate where a timecode needs it.
@@ -213,8 +245,8 @@ func (j *sheetJob) understandSpan(ctx context.Context) error {
 // measureFrames measures what a reader gives.
 func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assemble.Measured, error) {
 	clip := r.Clip()
-	if j.linkClip && clip.Sequence {
-		return nil, usage("--link-clip: an image sequence cannot be played", "leave --link-clip out")
+	if err := j.suits(clip); err != nil {
+		return nil, err
 	}
 	j.describe(clip)
 	bar := j.progress("measuring", j.expected(clip))
@@ -232,10 +264,7 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 	}
 	done(fmt.Sprintf(", %d frames", result.Frames))
 	m := assemble.New(clip, result)
-	m.Marks, m.Feet = markTexts(j.marks), marks.Feet
-	m.Tool = sheet.Tool{Name: "holdfast", Version: version}
-	m.FigureHeight, m.House = j.metres, j.house
-	m.Warnings, m.First, m.Skipped = r.Warnings(), j.first, int(j.read.From)
+	m.Feet, m.Warnings = marks.Feet, r.Warnings()
 	defer j.timed("listening")("")
 	return m, j.hear(ctx, r, m, result.Frames)
 }

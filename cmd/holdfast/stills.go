@@ -26,7 +26,7 @@ func stillsCommand() *cli.Command {
 		UsageText: "holdfast stills [OPTIONS] CLIP",
 		Description: "The middle of each hold, the peak of each move, the frame on which each contact\n" +
 			"begins, and the top of each hop, at full size and named by frame number.",
-		Flags: append([]cli.Flag{
+		Flags: slices.Concat([]cli.Flag{
 			&cli.StringFlag{Name: "out", Value: ".", Usage: "write to a folder named after the clip in `DIR`"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "replace an older result"},
 			&cli.StringFlag{Name: "at", Usage: "write these `FRAMES` too, such as 43,60-64 or 00:00:02:12"},
@@ -36,7 +36,7 @@ func stillsCommand() *cli.Command {
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
-		}, slices.Concat(voiceFlags("no progress, no warnings, and nothing said"), limitFlags())...),
+		}, cacheFlags(), limitFlags(), voiceFlags("no progress, no warnings, and nothing said")),
 		Action: func(c *cli.Context) error {
 			job, err := newStillsJob(c)
 			if err != nil {

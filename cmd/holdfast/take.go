@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"holdfast/cmd/holdfast/internal/cache"
 	"holdfast/extract"
 	"holdfast/sheet"
 )
@@ -29,6 +30,7 @@ type taker struct {
 	fps    extract.Rate // at which clips are counted; none: their own
 	first  int          // number of their first frame
 	house  *sheet.House
+	cache  cache.Cache
 	limits extract.Limits
 	voice
 }
@@ -47,7 +49,7 @@ func (t *taker) take(ctx context.Context, path string) (*sheet.Sheet, error) {
 // measure measures a clip.
 func (t *taker) measure(ctx context.Context, path string) (*sheet.Sheet, error) {
 	j := &sheetJob{
-		clip: path, voice: t.voice, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
+		clip: path, voice: t.voice, cache: t.cache, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
 		read: extract.Options{FPS: t.fps, Limits: t.limits},
 	}
 	m, err := j.measure(ctx)

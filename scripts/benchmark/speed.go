@@ -78,7 +78,7 @@ func (t *timing) time(ctx context.Context, out table.Writer, dir string, size im
 	if err != nil {
 		return err
 	}
-	ours := []string{t.program, "sheet", "--as", "json", "--quiet", clip}
+	ours := []string{t.program, "sheet", "--no-cache", "--as", "json", "--quiet", clip}
 	c, err := inTurns(ctx, ours, alone, t.runs)
 	if err != nil {
 		return err
