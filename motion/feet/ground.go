@@ -51,6 +51,7 @@ func (w *walker) matchGround(a, b int, x, y float64) place {
 	v := window{px - n(groundAcross), py - n(groundUp), px + n(groundAcross), py + n(groundDown)}
 	r := max(2, int(math.Ceil(groundReach*w.tallIn(a))))
 	c := comparison{s: s, a: a, b: b, v: v, stride: groundStride}
+	c.layOut(ix, iy, r)
 	m := search(r, r, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
 	if !m.ok {
 		return place{}

@@ -24,6 +24,9 @@ func (v window) area() int { return (v.x1 - v.x0 + 1) * (v.y1 - v.y0 + 1) }
 // else, and how different it is says nothing.
 const misfitCap = 60
 
+// overLimit leaves room for rounding before a displacement is given up.
+const overLimit = 1 + 1e-9
+
 // match finds where the figure's part inside v of frame a is in frame b, no
 // farther than rx and ry pixels from where it would stand still.
 func (w *walker) match(a, b int, v window, rx, ry int) shift {
@@ -58,31 +61,28 @@ type comparison struct {
 	v      window
 	stride int  // pixels between those compared
 	figure bool // what is figure in either frame counts; else what is bare ground in both
+
+	from, to *bareGround // of bare ground: the window, and what it may be moved to
 }
 
 // misfit is the mean squared difference with the window moved by (dx, dy), some
-// value over limit where it is more than that, infinite where nothing counts.
+// value over limit where it is more than that, infinite where nothing counts. Bare
+// ground must be laid out first.
 func (c *comparison) misfit(dx, dy int, limit float64) float64 {
 	s := c.s
-	from, to := s.Luma[c.a], s.Luma[c.b]
-	was, is := s.mask(c.a, c.figure), s.mask(c.b, c.figure)
-	lw := s.Bodies[c.a].W
-	most := limit * float64(c.v.area())
 	x0, x1 := max(c.v.x0, 0, -dx), min(c.v.x1, s.W-1, s.W-1-dx)
+	y0, y1 := max(c.v.y0, 0, -dy), min(c.v.y1, s.H-1, s.H-1-dy)
+	width := max((x1-x0)/c.stride+1, 0)
+	row := c.figureRow
+	if !c.figure {
+		row = c.bareRow
+	}
 	sum, n := 0, 0
-	for y := max(c.v.y0, 0, -dy); y <= min(c.v.y1, s.H-1, s.H-1-dy); y += c.stride {
-		row, next := from[y*s.W:], to[(y+dy)*s.W:]
-		in, out := was[y/figure.Shrink*lw:], is[(y+dy)/figure.Shrink*lw:]
-		for x := x0; x <= x1; x += c.stride {
-			if (in[x/figure.Shrink] || out[(x+dx)/figure.Shrink]) != c.figure {
-				continue
-			}
-			d := int(row[x]) - int(next[x+dx])
-			d = min(max(d, -d), misfitCap)
-			sum += d * d
-			n++
-		}
-		if float64(sum) > most {
+	for y := y0; y <= y1; y += c.stride {
+		more, m := row(y, x0, x1, dx, dy)
+		sum, n = sum+more, n+m
+		// The mean is no less than if all that is left counted and fitted.
+		if left := (y1 - y) / c.stride * width; float64(sum) > limit*float64(n+left)*overLimit {
 			return math.Inf(1)
 		}
 	}

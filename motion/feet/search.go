@@ -15,13 +15,14 @@ type least struct {
 // it is infinite where there is nothing to compare.
 func search(rx, ry int, cost func(dx, dy int, limit float64) float64) least {
 	bx, by, best := 0, 0, cost(0, 0, math.Inf(1)) // most things stand still
-	for dy := -ry; dy <= ry; dy++ {
-		for dx := -rx; dx <= rx; dx++ {
-			if c := cost(dx, dy, best); c < best {
-				bx, by, best = dx, dy, c
-			}
+	outwards(rx, ry, func(dx, dy int) {
+		c := cost(dx, dy, best)
+		// Of equals, none goes first, then the one up and left: the order of the
+		// search must not show.
+		if c < best || c == best && (bx != 0 || by != 0) && (dy < by || dy == by && dx < bx) {
+			bx, by, best = dx, dy, c
 		}
-	}
+	})
 	m := least{dx: float64(bx), dy: float64(by), cost: best}
 	m.ok = !math.IsInf(best, 1) && bx > -rx && by > -ry && bx < rx && by < ry
 	if m.ok {
@@ -31,6 +32,23 @@ func search(rx, ry int, cost func(dx, dy int, limit float64) float64) least {
 		m.dy += vertex(m.u, best, m.d)
 	}
 	return m
+}
+
+// outwards goes through a grid ring by ring from its middle, which is left out:
+// most things go little, and a low cost found early spares the others.
+func outwards(rx, ry int, visit func(dx, dy int)) {
+	for k := 1; k <= max(rx, ry); k++ {
+		for dy := -min(k, ry); dy <= min(k, ry); dy++ {
+			if dy == -k || dy == k {
+				for dx := -min(k, rx); dx <= min(k, rx); dx++ {
+					visit(dx, dy)
+				}
+			} else if k <= rx {
+				visit(-k, dy)
+				visit(k, dy)
+			}
+		}
+	}
 }
 
 // vertex is where the parabola through three values at -1, 0 and 1 is least.
