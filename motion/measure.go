@@ -2,10 +2,7 @@ package motion
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"image"
-	"io"
 	"slices"
 
 	"holdfast/motion/camera"
@@ -20,9 +17,9 @@ type measurer struct {
 	o      Options
 	now    *picture.Picture // the frame being looked at
 	before *picture.Picture
-	dis    *flow.DIS // nil where the pictures are too small for flow
-	field  flow.Field
-	led    flow.Field // where the camera is too fast for field
+	dis    *flow.DIS   // where the camera is too fast for field; nil where the pictures are too small
+	field  *flow.Field // from the frame before to now
+	led    flow.Field
 	fitter *camera.Estimator
 	seeker camera.Seeker
 	meter  *travel.Meter
@@ -41,24 +38,22 @@ func Measure(ctx context.Context, src Source, o Options) (*Result, error) {
 		return nil, err
 	}
 	defer m.close()
-	frame := image.NewYCbCr(image.Rectangle{Max: o.Size}, image.YCbCrSubsampleRatio420)
-	for n := 0; ; n++ {
-		if err := context.Cause(ctx); err != nil {
-			return nil, err
-		}
-		err := src.Next(frame)
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, err
-		}
-		if err := m.add(n, frame); err != nil {
-			return nil, fmt.Errorf("measure frame %d: %w", n, err)
+	a, err := newAhead(src, o.Size)
+	if err != nil {
+		return nil, err
+	}
+	defer a.close()
+	err = a.each(ctx, func(n int, before, now *readyFrame) error {
+		if err := m.add(n, before, now); err != nil {
+			return fmt.Errorf("measure frame %d: %w", n, err)
 		}
 		if o.Progress != nil {
 			o.Progress(n)
 		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
 	}
 	if err := m.finish(); err != nil {
 		return nil, err
@@ -76,15 +71,8 @@ func newMeasurer(o Options) (*measurer, error) {
 		cutter: camera.NewCutter(o.Rate), joiner: camera.NewJoiner(o.Rate),
 	}
 	m.shot = newShot(o, max(m.cutter.Look(), m.joiner.Look()), 0)
-	var err error
-	if m.now, err = picture.New(w, h); err != nil {
-		return nil, err
-	}
-	if m.before, err = picture.New(w, h); err != nil {
-		m.close()
-		return nil, err
-	}
 	if w >= flow.MinSide && h >= flow.MinSide {
+		var err error
 		if m.dis, err = flow.NewDIS(flow.Fast); err != nil {
 			m.close()
 			return nil, err
@@ -94,11 +82,6 @@ func newMeasurer(o Options) (*measurer, error) {
 }
 
 func (m *measurer) close() {
-	for _, p := range []*picture.Picture{m.now, m.before} {
-		if p != nil {
-			p.Close()
-		}
-	}
 	if m.dis != nil {
 		m.dis.Close()
 	}
@@ -106,10 +89,10 @@ func (m *measurer) close() {
 }
 
 // add takes frame n.
-func (m *measurer) add(n int, frame *image.YCbCr) error {
-	m.before, m.now = m.now, m.before
-	if err := m.now.Set(frame); err != nil {
-		return err
+func (m *measurer) add(n int, before, now *readyFrame) error {
+	m.now, m.field = now.now, &now.field
+	if before != nil {
+		m.before = before.now
 	}
 	s := step{change: camera.Change{Thumb: camera.NewThumb(m.now)}, fit: camera.Fit{Motion: camera.Identity, Gain: 1}}
 	if n > 0 {
@@ -136,10 +119,7 @@ func (m *measurer) add(n int, frame *image.YCbCr) error {
 func (m *measurer) step(s *step) error {
 	var field *flow.Field
 	if m.dis != nil {
-		if err := m.dis.Calc(&m.field, m.before.Gray(), m.now.Gray()); err != nil {
-			return err
-		}
-		field = &m.field
+		field = m.field
 		seen, err := m.fit(s)
 		if err != nil {
 			return err
@@ -156,20 +136,20 @@ func (m *measurer) step(s *step) error {
 // fit finds the camera's motion to this frame and returns the flow that shows
 // it: m.field, or m.led where the camera went too fast for that.
 func (m *measurer) fit(s *step) (*flow.Field, error) {
-	s.fit = m.fitter.Fit(m.before, m.now, &m.field)
+	s.fit = m.fitter.Fit(m.before, m.now, m.field)
 	if !s.fit.Doubtful() {
-		return &m.field, nil
+		return m.field, nil
 	}
 	lead, ok := m.seeker.Lead(m.before, m.now)
 	if !ok {
-		return &m.field, nil
+		return m.field, nil
 	}
 	if err := m.dis.CalcLed(&m.led, m.before.Gray(), m.now.Gray(), lead); err != nil {
 		return nil, err
 	}
 	led := m.fitter.Fit(m.before, m.now, &m.led)
 	if !led.Mends(s.fit) {
-		return &m.field, nil
+		return m.field, nil
 	}
 	s.fit = led
 	return &m.led, nil

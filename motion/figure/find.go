@@ -3,6 +3,8 @@ package figure
 import (
 	"slices"
 
+	"golang.org/x/sync/errgroup"
+
 	"holdfast/motion/camera"
 	"holdfast/motion/travel"
 )
@@ -149,11 +151,20 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 	if err := p.lift(layers, f); err != nil {
 		return err
 	}
-	shift, err := newShifter(layers, path)
-	defer shift.close()
-	if err != nil {
-		return err
-	}
+	s.ways = make([]way, len(layers))
+	var group errgroup.Group
+	group.Go(func() error {
+		return share(len(layers), func() (hand, error) {
+			h, err := newShifter(layers, path)
+			return &carriage{h, s}, err
+		})
+	})
+	group.Go(func() error { return s.silhouette(p, layers, f) })
+	return group.Wait()
+}
+
+// silhouette takes the silhouettes of all frames, which follow on each other.
+func (s *search) silhouette(p *Plate, layers []*Layer, f *finder) error {
 	for t, l := range layers {
 		if err := f.silhouette(p, l, t); err != nil {
 			return err
@@ -163,8 +174,19 @@ func (s *search) look(p *Plate, layers []*Layer, path []camera.Similarity) error
 			return err
 		}
 		s.bodies = append(s.bodies, f.shape())
-		s.ways = append(s.ways, shift.work(t, s.maps[t]))
 	}
+	return nil
+}
+
+// A carriage measures how far went what flow lost on the way to one frame or
+// another.
+type carriage struct {
+	*shifter
+	s *search
+}
+
+func (c *carriage) frame(t int) error {
+	c.s.ways[t] = c.work(t, c.s.maps[t])
 	return nil
 }
 

@@ -9,21 +9,26 @@ import (
 // travels sets the mean travel of all figures, and that of the part that went
 // farthest, frame by frame.
 func (s *search) travels(found *Found, layers []*Layer, path []camera.Similarity) error {
-	w, err := newWalker(layers, path)
-	defer w.close()
-	if err != nil {
-		return err
-	}
 	own := s.ownAreas(found)
-	for t := range s.ways {
-		sum, err := s.way(w, found, t)
-		if err != nil {
-			return err
-		}
-		found.Mean = append(found.Mean, sum*Shrink/own[t])
-		found.Top = append(found.Top, s.ways[t].top*Shrink)
-	}
-	return nil
+	found.Mean, found.Top = make([]float64, len(s.ways)), make([]float64, len(s.ways))
+	return share(len(s.ways), func() (hand, error) {
+		w, err := newWalker(layers, path)
+		return &traveller{w, s, found, own}, err
+	})
+}
+
+// A traveller measures how far the figures went on the way to one frame or another.
+type traveller struct {
+	*walker
+	s     *search
+	found *Found
+	own   []float64 // area of the figures by frame, layer pixels
+}
+
+func (r *traveller) frame(t int) error {
+	sum, err := r.s.way(r.walker, r.found, t)
+	r.found.Mean[t], r.found.Top[t] = sum*Shrink/r.own[t], r.s.ways[t].top*Shrink
+	return err
 }
 
 // way returns how far the figures went on the way to frame t, layer pixels summed
