@@ -2,6 +2,7 @@ package motion
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -25,7 +26,8 @@ type measurer struct {
 	meter  *travel.Meter
 	cutter *camera.Cutter
 	joiner *camera.Joiner
-	shot   *shot // the frames since the last cut or join that is certain
+	shot   *shot      // the frames since the last cut or join that is certain
+	ending chan error // says how measuring the shot before it went; nil: that is done
 	result Result
 }
 
@@ -85,6 +87,7 @@ func (m *measurer) close() {
 	if m.dis != nil {
 		m.dis.Close()
 	}
+	m.settle() // whatever went wrong there comes second
 	m.shot.close()
 }
 
@@ -184,6 +187,7 @@ func (m *measurer) split(frame int, join camera.Join) error {
 		return err
 	}
 	if err := m.end(); err != nil {
+		rest.close()
 		return err
 	}
 	rest.join = join
@@ -191,10 +195,30 @@ func (m *measurer) split(frame int, join camera.Join) error {
 	return nil
 }
 
-// end measures the shot that is complete.
+// end has the shot that is complete measured, beside the frames that follow it.
+// Shots go into the result one after the other, so it waits for the one before.
 func (m *measurer) end() error {
-	defer m.shot.close()
-	return m.shot.measure(&m.result)
+	if err := m.settle(); err != nil {
+		return err
+	}
+	s, ending := m.shot, make(chan error, 1)
+	m.ending = ending
+	go func() {
+		err := s.measure(&m.result)
+		s.close()
+		ending <- err
+	}()
+	return nil
+}
+
+// settle waits for the shot that is being measured.
+func (m *measurer) settle() error {
+	if m.ending == nil {
+		return nil
+	}
+	err := <-m.ending
+	m.ending = nil
+	return err
 }
 
 func (m *measurer) finish() error {
@@ -212,7 +236,7 @@ func (m *measurer) finish() error {
 	if err := m.joined(m.result.Frames); err != nil {
 		return err
 	}
-	if err := m.end(); err != nil {
+	if err := errors.Join(m.end(), m.settle()); err != nil {
 		return err
 	}
 	m.result.tell(m.o.Rate)

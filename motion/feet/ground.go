@@ -2,6 +2,7 @@ package feet
 
 import (
 	"math"
+	"runtime"
 
 	"holdfast/motion/camera"
 )
@@ -23,6 +24,10 @@ const (
 	// groundCell is the side, pixels, of the squares that share one answer.
 	groundCell = 16
 )
+
+// groundHands is how many search for the ground at once: it takes some
+// milliseconds.
+var groundHands = min(runtime.GOMAXPROCS(0), 8)
 
 // groundKey names one question that has been answered.
 type groundKey struct{ a, b, x, y int }
@@ -52,7 +57,7 @@ func (w *walker) matchGround(a, b int, x, y float64) place {
 	r := max(2, int(math.Ceil(groundReach*w.tallIn(a))))
 	c := comparison{s: s, a: a, b: b, v: v, stride: groundStride}
 	c.layOut(ix, iy, r)
-	m := search(r, r, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
+	m := search(r, r, groundHands, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
 	if !m.ok {
 		return place{}
 	}

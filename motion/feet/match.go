@@ -34,7 +34,7 @@ func (w *walker) match(a, b int, v window, rx, ry int) shift {
 	cx, cy := w.still(a, b, float64(v.x0+v.x1)/2, float64(v.y0+v.y1)/2)
 	ix, iy := int(math.Round(cx)), int(math.Round(cy))
 	c := comparison{s: s, a: a, b: b, v: v, stride: 1, figure: true}
-	m := search(rx, ry, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
+	m := search(rx, ry, 1, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
 	if m.ok {
 		if x, y, settled := c.refine(m.dx+float64(ix), m.dy+float64(iy)); settled {
 			m.dx, m.dy = x-float64(ix), y-float64(iy)

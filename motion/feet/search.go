@@ -1,6 +1,9 @@
 package feet
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // A least is the least cost over a grid of displacements, whole pixels.
 type least struct {
@@ -12,17 +15,67 @@ type least struct {
 
 // search finds the displacement of least cost, at most rx and ry pixels from
 // none. cost may return any value over limit as soon as it knows that its own is;
-// it is infinite where there is nothing to compare.
-func search(rx, ry int, cost func(dx, dy int, limit float64) float64) least {
-	bx, by, best := 0, 0, cost(0, 0, math.Inf(1)) // most things stand still
-	outwards(rx, ry, func(dx, dy int) {
-		c := cost(dx, dy, best)
-		// Of equals, none goes first, then the one up and left: the order of the
-		// search must not show.
-		if c < best || c == best && (bx != 0 || by != 0) && (dy < by || dy == by && dx < bx) {
-			bx, by, best = dx, dy, c
+// it is infinite where there is nothing to compare. Several hands search at once,
+// each in places of its own: cost must bear it, and the result does not depend on
+// how many they are.
+func search(rx, ry, hands int, cost func(dx, dy int, limit float64) float64) least {
+	still := candidate{cost: cost(0, 0, math.Inf(1))} // most things stand still
+	found := make([]candidate, hands)
+	var group sync.WaitGroup
+	for h := range hands {
+		part := func() {
+			best, k := still, 0
+			outwards(rx, ry, func(dx, dy int) {
+				if k++; k%hands != h {
+					return
+				}
+				if c := (candidate{dx, dy, cost(dx, dy, best.cost)}); c.beats(best) {
+					best = c
+				}
+			})
+			found[h] = best
 		}
-	})
+		if h == hands-1 {
+			part()
+			break
+		}
+		group.Add(1)
+		go func() {
+			defer group.Done()
+			part()
+		}()
+	}
+	group.Wait()
+	best := found[0]
+	for _, c := range found {
+		if c.beats(best) {
+			best = c
+		}
+	}
+	return best.least(rx, ry, cost)
+}
+
+// A candidate is a displacement with its cost.
+type candidate struct {
+	dx, dy int
+	cost   float64
+}
+
+// beats reports whether a goes before b: the cheaper, of equals none at all, else
+// the one up and left. The order of a search then does not show.
+func (a candidate) beats(b candidate) bool {
+	if a.cost != b.cost {
+		return a.cost < b.cost
+	}
+	if b.dx == 0 && b.dy == 0 || a.dx == 0 && a.dy == 0 {
+		return a.dx == 0 && a.dy == 0 && (b.dx != 0 || b.dy != 0)
+	}
+	return a.dy < b.dy || a.dy == b.dy && a.dx < b.dx
+}
+
+// least finds the fraction of a pixel beside the cheapest displacement.
+func (a candidate) least(rx, ry int, cost func(dx, dy int, limit float64) float64) least {
+	bx, by, best := a.dx, a.dy, a.cost
 	m := least{dx: float64(bx), dy: float64(by), cost: best}
 	m.ok = !math.IsInf(best, 1) && bx > -rx && by > -ry && bx < rx && by < ry
 	if m.ok {

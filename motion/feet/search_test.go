@@ -25,17 +25,16 @@ func TestSearchIsThePlainOne(t *testing.T) {
 	for range 2000 {
 		rx, ry, values := r.IntN(5), r.IntN(5), 1+r.IntN(8)
 		table := map[[2]int]float64{}
-		at := func(dx, dy int) float64 {
-			k := [2]int{dx, dy}
-			if _, ok := table[k]; !ok {
-				if table[k] = float64(r.IntN(values)); r.IntN(9) == 0 {
-					table[k] = math.Inf(1)
+		for dy := -ry - 1; dy <= ry+1; dy++ {
+			for dx := -rx - 1; dx <= rx+1; dx++ {
+				if table[[2]int{dx, dy}] = float64(r.IntN(values)); r.IntN(9) == 0 {
+					table[[2]int{dx, dy}] = math.Inf(1)
 				}
 			}
-			return table[k]
 		}
+		at := func(dx, dy int) float64 { return table[[2]int{dx, dy}] }
 		bx, by, best := plainSearch(rx, ry, at)
-		got := search(rx, ry, func(dx, dy int, limit float64) float64 {
+		got := search(rx, ry, 1+r.IntN(4), func(dx, dy int, limit float64) float64 {
 			if c := at(dx, dy); c <= limit {
 				return c
 			}
