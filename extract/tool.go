@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -42,10 +43,13 @@ func findTools(ctx context.Context) (tools, error) {
 	if err != nil {
 		return tools{}, err
 	}
-	for _, p := range []string{ffmpeg, ffprobe} {
-		if err := checkVersion(ctx, p); err != nil {
-			return tools{}, err
-		}
+	// Each takes a while to start, so both do at once; of two errors the first is
+	// the one told.
+	other := make(chan error, 1)
+	go func() { other <- checkVersion(ctx, ffprobe) }()
+	first, second := checkVersion(ctx, ffmpeg), <-other
+	if err := cmp.Or(first, second); err != nil {
+		return tools{}, err
 	}
 	return tools{ffmpeg, ffprobe}, nil
 }

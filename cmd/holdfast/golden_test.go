@@ -7,6 +7,7 @@ import (
 	"image"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -78,10 +79,12 @@ func TestGoldenSheets(t *testing.T) {
 	if testing.Short() {
 		t.Skip("draws and measures three clips twice")
 	}
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
 	for _, name := range []string{"lamplighter", "camera-mixed", "cuts"} {
 		t.Run(name, func(t *testing.T) {
-			for _, threads := range []int{1, 2} {
+			for _, threads := range []int{1, 3} {
 				flow.SetThreads(threads)
+				runtime.GOMAXPROCS(threads)
 				s := sheetOfScene(t, goldenScene(t, name))
 				for _, f := range formats {
 					text, err := f.render(s, sheet.DefaultWidth)

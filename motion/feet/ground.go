@@ -25,9 +25,9 @@ const (
 	groundCell = 16
 )
 
-// groundHands is how many search for the ground at once: it takes some
+// groundHands is how many search for the ground at once, which takes some
 // milliseconds.
-var groundHands = min(runtime.GOMAXPROCS(0), 8)
+func groundHands() int { return min(runtime.GOMAXPROCS(0), 8) }
 
 // groundKey names one question that has been answered.
 type groundKey struct{ a, b, x, y int }
@@ -57,7 +57,7 @@ func (w *walker) matchGround(a, b int, x, y float64) place {
 	r := max(2, int(math.Ceil(groundReach*w.tallIn(a))))
 	c := comparison{s: s, a: a, b: b, v: v, stride: groundStride}
 	c.layOut(ix, iy, r)
-	m := search(r, r, groundHands, func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
+	m := search(r, r, groundHands(), func(dx, dy int, limit float64) float64 { return c.misfit(ix+dx, iy+dy, limit) })
 	if !m.ok {
 		return place{}
 	}
