@@ -15,7 +15,7 @@ import (
 
 // lookAhead is how many frames are made ready beside the two that are being
 // measured: enough to even out steps that take longer, and a bound on memory.
-const lookAhead = 3
+const lookAhead = 2
 
 // A readyFrame is a frame with how everything went to it from the frame before.
 type readyFrame struct {

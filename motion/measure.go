@@ -28,6 +28,7 @@ type measurer struct {
 	joiner *camera.Joiner
 	shot   *shot      // the frames since the last cut or join that is certain
 	ending chan error // says how measuring the shot before it went; nil: that is done
+	held   int        // frames that are kept for that
 	result Result
 }
 
@@ -104,6 +105,12 @@ func (m *measurer) add(n int, before, now *readyFrame) error {
 		}
 	}
 	m.result.Frames = n + 1
+	if m.held+len(m.shot.layers) >= stretchFrames {
+		// Two shots together keep no more frames than one may.
+		if err := m.settle(); err != nil {
+			return err
+		}
+	}
 	if err := m.shot.add(m.now, s); err != nil {
 		return err
 	}
@@ -202,7 +209,7 @@ func (m *measurer) end() error {
 		return err
 	}
 	s, ending := m.shot, make(chan error, 1)
-	m.ending = ending
+	m.ending, m.held = ending, len(s.layers)
 	go func() {
 		err := s.measure(&m.result)
 		s.close()
@@ -217,7 +224,7 @@ func (m *measurer) settle() error {
 		return nil
 	}
 	err := <-m.ending
-	m.ending = nil
+	m.ending, m.held = nil, 0
 	return err
 }
 
