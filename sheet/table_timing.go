@@ -26,8 +26,8 @@ func (s *Sheet) timingColumns(rows []Timing) []page.Column {
 	right := text.AlignRight
 	shot, figure := page.Column{Name: "shot", Align: right}, page.Column{Name: "figure", Align: right}
 	c := []page.Column{
-		{Name: "beats vary", Align: right}, {Name: "nPVI", Align: right, Spare: 2}, {Name: "intervals vary", Align: right},
-		{Name: "sizes vary", Align: right}, {Name: "without hold", Align: right}, {Name: "shortest hold", Align: right, Spare: 1},
+		{Name: "beats vary", Align: right}, {Name: "nPVI", Align: right, Spare: 4}, {Name: "intervals vary", Align: right, Spare: 2},
+		{Name: "sizes vary", Align: right, Spare: 1}, {Name: "without hold", Align: right}, {Name: "shortest hold", Align: right, Spare: 3},
 		{Name: "longest frozen", Align: right},
 	}
 	for _, t := range rows {

@@ -18,6 +18,8 @@ import (
 	"github.com/asticode/go-astisub"
 	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/santhosh-tekuri/jsonschema/v6"
+
+	"holdfast/sheet/internal/page"
 )
 
 // awkward are file names that mean something to a shell, a terminal, a
@@ -274,6 +276,27 @@ func TestTableFitsItsPage(t *testing.T) {
 				if w := text.StringWidth(line); w > max(width, MinWidth) {
 					t.Errorf("%q at %d: a line is %d wide: %s", name, width, w, line)
 				}
+			}
+		}
+	}
+}
+
+// Tables with many columns lose some until they fit.
+func TestTablesOfFeetAndTimingFit(t *testing.T) {
+	s := feetSample()
+	f, g := 0.87, 58.0
+	long := &Stretch{1147, 1198, 52}
+	for shot := 1; shot <= 2; shot++ {
+		s.Timing = append(s.Timing, Timing{Shot: shot, Figure: shot, BeatVariation: &f, BeatNPVI: &g, IntervalVariation: &f,
+			SizeVariation: &f, WithoutHold: long, ShortestHold: long, Frozen: long})
+	}
+	for _, width := range []int{60, 72, 80, 90, 100} {
+		p := page.New(width)
+		s.writeTiming(p)
+		s.writeGround(p)
+		for _, line := range strings.Split(p.String(), "\n") {
+			if w := text.StringWidth(line); w > width {
+				t.Errorf("at %d: a line is %d wide: %s", width, w, line)
 			}
 		}
 	}
