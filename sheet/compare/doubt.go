@@ -28,13 +28,28 @@ const (
 
 // doubtful reports whether the curves deny a difference between beats.
 func (b both) doubtful(d *Difference) bool {
-	from, to := b.window(d)
+	from, to := b.span(d)
+	slack := 2 * driftFrames * b.frame
+	if from < -slack || to > float64(len(b.fit.pass.curve))+slack || b.outside(d, slack) {
+		return false // only one of the clips has these frames
+	}
+	margin := doubtSeconds * b.fit.pass.rate
+	from, to = max(0, from-margin), min(float64(len(b.fit.pass.curve)), to+margin)
 	before, after := b.lags(from, to)
-	return math.Abs(after-before) <= 2*driftFrames*b.frame && b.alikeAt(int(from), int(math.Ceil(to)), (before+after)/2)
+	return math.Abs(after-before) <= slack && b.alikeAt(int(from), int(math.Ceil(to)), (before+after)/2)
 }
 
-// window is the stretch of the pass about a difference.
-func (b both) window(d *Difference) (from, to float64) {
+// outside reports whether the reference does not have the frames of a difference.
+func (b both) outside(d *Difference, slack float64) bool {
+	if d.Pass == nil {
+		return false
+	}
+	from, to := b.warp.reference(b.instant(d.Pass.Start)), b.warp.reference(b.instant(d.Pass.End+1))
+	return from*b.stretch < -slack || (to-float64(len(b.fit.reference.curve)))*b.stretch > slack
+}
+
+// span is the stretch of the pass that a difference is about.
+func (b both) span(d *Difference) (from, to float64) {
 	from, to = math.Inf(1), math.Inf(-1)
 	if d.Pass != nil {
 		from, to = b.instant(d.Pass.Start), b.instant(d.Pass.End+1)
@@ -42,8 +57,7 @@ func (b both) window(d *Difference) (from, to float64) {
 	if d.Reference != nil {
 		from, to = min(from, b.expected(d.Reference.Start)), max(to, b.expected(d.Reference.End+1))
 	}
-	margin := doubtSeconds * b.fit.pass.rate
-	return max(0, from-margin), min(float64(len(b.fit.pass.curve)), to+margin)
+	return from, to
 }
 
 // lags are by how many frames the pass is later before and after a stretch of
