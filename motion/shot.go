@@ -63,6 +63,7 @@ type shot struct {
 // are measured by.
 type rawSeries struct {
 	max, mean []float64 // pixels
+	pace      []float64 // pixels: of what moves, the faster the heavier
 	wide      []float64 // pixels: of what goes farthest over an area
 	noise     []float64 // pixels: what the still world shows
 	wideNoise []float64 // pixels: what it shows over an area
@@ -195,6 +196,7 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 		// No mean lies over the most: where a light changes, or the figure all but
 		// goes out of sight, the work of carrying it says nothing of its travel.
 		s.series.mean = append(s.series.mean, min(top, found.Mean[t]))
+		s.series.pace = append(s.series.pace, min(top, found.Pace[t]))
 		s.series.noise = append(s.series.noise, noise)
 		s.series.wideNoise, s.series.broad = append(s.series.wideNoise, wideNoise), append(s.series.broad, broad)
 		s.series.unlike = append(s.series.unlike, unlike)
@@ -232,7 +234,7 @@ func (r *rawSeries) bridge(hidden []bool) {
 			end++
 		}
 		if end > start && start > 0 && end < len(hidden) {
-			for _, v := range [][]float64{r.max, r.mean, r.wide} {
+			for _, v := range [][]float64{r.max, r.mean, r.pace, r.wide} {
 				v = v[first:]
 				for i := start; i < end; i++ {
 					v[i] = min(v[start-1], v[end])
@@ -311,6 +313,7 @@ func (r *rawSeries) scaled(height, rate float64) (s beats.Series) {
 		s.Max = append(s.Max, r.max[i]/height)
 		s.Wide = append(s.Wide, r.wide[i]/height)
 		s.Mean = append(s.Mean, r.mean[i]/height)
+		s.Pace = append(s.Pace, r.pace[i]/height)
 	}
 	s.Floor, s.WideFloor = beats.Floors(noise, broad, rate), beats.WideFloors(wide, broad, rate)
 	s.Passing = r.passing

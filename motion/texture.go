@@ -51,5 +51,7 @@ func texture(s beats.Series, move beats.Beat, exposure []beats.Exposure, o beats
 		}
 		way.Up = int(math.Round(e.FramesPerDrawing))
 	}
-	return timing.Read(s.Mean, move.Start, move.End, way)
+	m := timing.Read(s.Mean, move.Start, move.End, way)
+	m.Spacing = timing.Space(s.Pace, move.Start, move.End, way)
+	return m
 }

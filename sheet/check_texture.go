@@ -12,6 +12,9 @@ func (s *Sheet) checkTexture() error {
 		if n := b.Texture.Settle; n < 0 || n > b.Frames {
 			return bad(at("beats", i, "texture.settle_frames"), "is %d", n)
 		}
+		if err := b.Texture.Spacing.check(i, b); err != nil {
+			return err
+		}
 		for k, h := range b.Texture.Hitches {
 			if err := within(at("beats", i, "texture.hitches"), k, h.Start, h.End, b.Start, b.End); err != nil {
 				return err

@@ -48,6 +48,7 @@ func sampleSheet() *Sheet {
 		s.Curve.Camera[i][3] = 1
 	}
 	s.Curve.Motion[17] = 0.0212345678
+	s.Beats[1].Texture = &Texture{Settle: 2, Spacing: spaced(2, 0, 0.8125)}
 	s.Complete()
 	return s
 }

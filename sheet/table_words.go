@@ -116,6 +116,8 @@ func (s *Sheet) beatColumns() []page.Column {
 		{Name: "peak", Align: right}, {Name: "out", Align: right, Spare: 3},
 		{Name: "size", Align: right}, {Spare: 4},
 	}
+	spacing := page.Column{Name: "spacing", Spare: 6}
+	spaced := false
 	for _, b := range s.Beats {
 		shot.Cells = append(shot.Cells, strconv.Itoa(b.Shot))
 		figure.Cells = append(figure.Cells, figureName(b.Figure))
@@ -126,6 +128,11 @@ func (s *Sheet) beatColumns() []page.Column {
 		} {
 			c[i].Cells = append(c[i].Cells, cell)
 		}
+		spacing.Cells = append(spacing.Cells, b.spacingWords())
+		spaced = spaced || b.spacingWords() != ""
+	}
+	if spaced {
+		c = append(c, spacing)
 	}
 	if s.crowded() {
 		c = append([]page.Column{figure}, c...)

@@ -6,6 +6,7 @@ type Texture struct {
 	Settle     int      `json:"settle_frames"`         // at its end, slower than a quarter of its peak
 	Smoothness *float64 `json:"smoothness,omitempty"`  // spectral arc length, below 0: -1.4 is one smooth move; nil for moves of under five drawings
 	Hitches    []Hitch  `json:"hitches,omitempty"`
+	Spacing    *Spacing `json:"spacing,omitempty"` // nil for poses that replace each other
 }
 
 // A Hitch is a stall of a drawing or two inside a move.
@@ -36,6 +37,10 @@ func (t Texture) rounded() Texture {
 		hitches[i].Depth = round(hitches[i].Depth, shareDigits)
 	}
 	t.Hitches = hitches
+	if t.Spacing != nil {
+		spacing := t.Spacing.rounded()
+		t.Spacing = &spacing
+	}
 	return t
 }
 

@@ -43,6 +43,9 @@ type Series struct {
 	// Wide and WideFloor are Max and Floor of what goes over an area and not in a
 	// single spot, as whatever is alive does; nil says the same as Max and Floor.
 	Wide, WideFloor []float64
+	// Pace is the mean travel of what moves, the faster the heavier, figure heights:
+	// the spacing of a move is read from it.
+	Pace []float64
 }
 
 // Options say how to read a Series.

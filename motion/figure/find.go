@@ -30,6 +30,9 @@ type Found struct {
 	// figures, and Top that of the part that went farthest where flow lost it,
 	// in working pixels.
 	Mean, Top []float64
+	// Pace is the mean travel of what moves, each pixel with the weight of its own
+	// travel, in working pixels.
+	Pace []float64
 	// Bodies marks, for each frame, what is figure and no shadow, with what stands
 	// of figures that never leave their place; none by motion.
 	Bodies []Silhouette

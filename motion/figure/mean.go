@@ -10,8 +10,9 @@ import (
 // farthest, frame by frame.
 func (s *search) travels(found *Found, layers []*Layer, path []camera.Similarity) error {
 	own := s.ownAreas(found)
-	found.Mean, found.Top = make([]float64, len(s.ways)), make([]float64, len(s.ways))
-	return share(len(s.ways), func() (hand, error) {
+	n := len(s.ways)
+	found.Mean, found.Pace, found.Top = make([]float64, n), make([]float64, n), make([]float64, n)
+	return share(n, func() (hand, error) {
 		w, err := newWalker(layers, path)
 		return &traveller{w, s, found, own}, err
 	})
@@ -27,7 +28,8 @@ type traveller struct {
 
 func (r *traveller) frame(t int) error {
 	sum, err := r.s.way(r.walker, r.found, t)
-	r.found.Mean[t], r.found.Top[t] = sum*Shrink/r.own[t], r.s.ways[t].top*Shrink
+	r.found.Mean[t], r.found.Pace[t] = sum.sum*Shrink/r.own[t], sum.pace()*Shrink
+	r.found.Top[t] = r.s.ways[t].top * Shrink
 	return err
 }
 
@@ -35,12 +37,18 @@ func (r *traveller) frame(t int) error {
 // over their pixels. A figure that leaves its place is followed pixel by pixel. Of
 // a rooted one silhouettes show but the moving parts with their rims, which count
 // for more the thinner the part: there cells are nearer the truth.
-func (s *search) way(w *walker, found *Found, t int) (float64, error) {
+func (s *search) way(w *walker, found *Found, t int) (gone, error) {
 	if t == 0 || s.maps[t] == nil {
-		return 0, nil
+		return gone{}, nil
 	}
 	if found.Method == ByMotion || found.rooted() {
-		return s.flowed(found, t)/Shrink + s.ways[t].sum, nil
+		area := 0.0
+		for i, lost := range s.ways[t].cells {
+			if lost && found.Regions[t-1].Cells[i] {
+				area += s.share(found, t, i)
+			}
+		}
+		return s.flowed(found, t).plus(s.ways[t].over(area)), nil
 	}
 	return s.went(w, found, t)
 }
@@ -50,16 +58,15 @@ func (f *Found) rooted() bool {
 	return slices.ContainsFunc(f.Figures, func(g Figure) bool { return g.Rooted })
 }
 
-// flowed is the travel that flow tells on the way to frame t, in working pixels
-// summed over the layer pixels of the figures.
-func (s *search) flowed(found *Found, t int) float64 {
-	sum := 0.0
+// flowed is the travel that flow tells on the way to frame t, over the layer pixels
+// of the figures.
+func (s *search) flowed(found *Found, t int) (sum gone) {
 	m := s.maps[t]
 	lost := s.ways[t].cells
 	// A step shows where things were as well as where they went.
 	for i, in := range found.Regions[t-1].Cells {
 		if in && (lost == nil || !lost[i]) {
-			sum += float64(m.Travel[i]) * s.share(found, t, i)
+			sum.add(float64(m.Travel[i])/Shrink, s.share(found, t, i))
 		}
 	}
 	return sum

@@ -7,9 +7,37 @@ import (
 
 // A way is how far what flow lost went, in layer pixels.
 type way struct {
-	sum   float64 // over all pixels that went
+	gone          // of all pixels that went
 	top   float64 // of the part that went farthest
 	cells []bool  // of the travel map, in which this counts and flow does not
+}
+
+// A gone is how far pixels went, layer pixels.
+type gone struct{ sum, squares float64 }
+
+func (g *gone) add(far, pixels float64) {
+	g.sum, g.squares = g.sum+far*pixels, g.squares+far*far*pixels
+}
+
+func (g gone) plus(o gone) gone { return gone{g.sum + o.sum, g.squares + o.squares} }
+
+// over is the same of a part of some area, layer pixels. Least work carries the rim
+// of a part that goes less far than it is wide across all of it, and leaves the rest.
+func (g gone) over(area float64) gone {
+	if area > 0 {
+		g.squares = min(g.squares, g.sum*g.sum/area)
+	}
+	return g
+}
+
+// pace is the mean of how far pixels went, each with the weight of how far it went:
+// what rests has none. Unlike the plain mean over a figure it does not change with
+// how much of a part is to be seen, before the body or beside it.
+func (g gone) pace() float64 {
+	if g.sum == 0 {
+		return 0
+	}
+	return g.squares / g.sum
 }
 
 const (
@@ -58,7 +86,7 @@ func (c *carrier) carry(from, to *Layer, places []int) way {
 		far := apart(places[i], places[j], from.W)
 		c.ways = append(c.ways, far)
 		// What is carried one way, the ground it covers is carried the other.
-		total.sum += far * float64(stride) / 2
+		total.add(far, float64(stride)/2)
 	}
 	slices.Sort(c.ways)
 	if part := 2 * (partPixels + stride - 1) / stride; n >= part {

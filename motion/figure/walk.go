@@ -60,26 +60,26 @@ func (w *walker) close() {
 
 // went returns how far the figures went on the way to frame t, layer pixels
 // summed over their pixels.
-func (s *search) went(w *walker, found *Found, t int) (float64, error) {
+func (s *search) went(w *walker, found *Found, t int) (gone, error) {
 	m := s.maps[t]
 	if m.Same {
-		return 0, nil
+		return gone{}, nil
 	}
 	// A step shows where things were as well as where they went.
 	region := newRegion(s.grid)
 	region.Add(found.Regions[t-1])
 	region.Add(found.Regions[t])
 	if !stirs(m, region) {
-		return 0, nil
+		return gone{}, nil
 	}
 	if err := w.look(t, region.bounds(s.grid)); err != nil {
-		return 0, err
+		return gone{}, err
 	}
 	s.pick(w, region, t)
 	if len(w.pixels) == 0 {
-		return 0, nil
+		return gone{}, nil
 	}
-	return w.follow() + w.carry(m, region), nil
+	return w.follow().plus(w.carry(m, region)), nil
 }
 
 // stirs reports whether anything moves in a region.
@@ -116,19 +116,18 @@ func (s *search) pick(w *walker, region Region, t int) {
 }
 
 // follow returns the way of the pixels that flow tells, and marks them.
-func (w *walker) follow() float64 {
+func (w *walker) follow() (sum gone) {
 	clear(w.marks)
 	w.changed.changes(w.before, w.now, w.slack)
 	lost := w.lost(w.pixels)
 	w.count(lost)
-	sum := 0.0
 	for k, i := range w.pixels {
 		u, v := w.from(i)
 		if lost(k) || w.crowded(i, u, v) {
 			continue
 		}
 		if far := math.Hypot(u, v); w.near[k] || far > stirLeast {
-			sum += far
+			sum.add(far, 1)
 		}
 		w.marks[i] |= told
 		w.take(i, u, v)
@@ -189,7 +188,7 @@ func (w *walker) take(i int, u, v float64) {
 
 // carry returns the way of what changed and flow does not tell: pixels that it
 // lost, and ground from which nothing is known to have come.
-func (w *walker) carry(m *travel.Map, region Region) float64 {
+func (w *walker) carry(m *travel.Map, region Region) gone {
 	for _, i := range w.pixels {
 		// What flow lost is carried even where something else came from.
 		w.marks[i] &^= taken
@@ -206,5 +205,11 @@ func (w *walker) carry(m *travel.Map, region Region) float64 {
 			}
 		}
 	}
-	return w.carrier.carry(w.before, w.now, places).sum
+	area := 0.0
+	for _, i := range w.pixels {
+		if w.marks[i]&told == 0 {
+			area++
+		}
+	}
+	return w.carrier.carry(w.before, w.now, places).over(area)
 }

@@ -19,6 +19,7 @@ type Move struct {
 	Smoothness float64 // spectral arc length; NaN where it has too few drawings
 	Settle     int     // frames at its end that go slower than settleShare of its peak
 	Hitches    []Hitch
+	Spacing    Spacing // read by Space, from another measure of travel
 }
 
 // Read reads the texture of the move from start to end out of what each frame
@@ -36,7 +37,7 @@ func Read(travel []float64, start, end int, w Way) Move {
 
 // Later returns the same with its frames counted from an earlier one.
 func (m Move) Later(frames int) Move {
-	m.Hitches = slices.Clone(m.Hitches)
+	m.Hitches, m.Spacing = slices.Clone(m.Hitches), m.Spacing.Later(frames)
 	for i := range m.Hitches {
 		m.Hitches[i].Frame, m.Hitches[i].End = m.Hitches[i].Frame+frames, m.Hitches[i].End+frames
 	}
@@ -61,14 +62,16 @@ func (p Profile) settle(last int) int {
 // Settings returns the thresholds in force, for the sheet.
 func Settings() map[string]any {
 	return map[string]any{
-		"settle_share":       settleShare,
-		"arc_drawings_least": arcDrawings,
-		"arc_band_hz":        arcBand,
-		"arc_spectrum_least": arcLeast,
-		"hitch_drawings":     hitchDrawings,
-		"hitch_seconds_most": hitchSeconds,
-		"hitch_steady_share": hitchSteady,
-		"hitch_fast_share":   hitchFast,
-		"hitch_depth_least":  hitchDepth,
+		"settle_share":        settleShare,
+		"eased_share":         easedShare,
+		"ease_drawings_least": easeDrawings,
+		"arc_drawings_least":  arcDrawings,
+		"arc_band_hz":         arcBand,
+		"arc_spectrum_least":  arcLeast,
+		"hitch_drawings":      hitchDrawings,
+		"hitch_seconds_most":  hitchSeconds,
+		"hitch_steady_share":  hitchSteady,
+		"hitch_fast_share":    hitchFast,
+		"hitch_depth_least":   hitchDepth,
 	}
 }

@@ -165,3 +165,55 @@ func TestSettle(t *testing.T) {
 		}
 	}
 }
+
+// An even move has no ease; half a cosine is slower than three fifths of its peak for
+// asin(0.6)/pi of its time at either end.
+func TestSpacing(t *testing.T) {
+	share := math.Asin(0.6) / math.Pi
+	none := math.NaN()
+	quarter := []float64{0}
+	for i := range 20 {
+		quarter = append(quarter, math.Sin(math.Pi*(float64(i)+0.5)/40))
+	}
+	lone := append(slices.Clone(swing(20)[:10]), 3)
+	lone = append(lone, swing(20)[11:]...)
+	for name, c := range map[string]struct {
+		travel         []float64
+		start, end     int
+		in, out, least float64
+	}{
+		"even":             {[]float64{0, 0, 1, 1, 1, 1, 1, 0}, 2, 5, 0, 0, 1},
+		"half cosine":      {swing(20), 1, 19, 20 * share, 20 * share, 0.6},
+		"stops dead":       {append(quarter, 0), 1, 19, 40 * share, 0, 0.6},
+		"slackens":         {[]float64{0, 1, 1, 0.2, 1, 1, 0}, 1, 4, 0, 0, 0.2},
+		"three drawings":   {[]float64{0, 0.1, 1, 0.1, 0}, 1, 2, none, none, none},
+		"the shot begins":  {[]float64{0, 1, 1, 1, 1, 0}, 0, 3, none, 0, 1},
+		"the shot ends":    {[]float64{0, 0, 1, 1, 1, 1}, 2, 5, 0, none, 1},
+		"nothing":          {make([]float64, 9), 1, 7, none, none, none},
+		"one drawing fast": {lone, 1, 19, 20 * share, 20 * share, 0.6},
+	} {
+		s := Space(c.travel, c.start, c.end, Way{Rate: 24})
+		near := func(got, want, within float64) bool {
+			return math.Abs(got-want) <= within || math.IsNaN(got) && math.IsNaN(want)
+		}
+		if !near(s.EaseIn, c.in, 0.15) || !near(s.EaseOut, c.out, 0.15) || !near(s.Least, c.least, 0.1) {
+			t.Errorf("%s: eases in %.2f and out %.2f, least %.2f; want %.2f, %.2f, %.2f", name, s.EaseIn, s.EaseOut, s.Least, c.in, c.out, c.least)
+		}
+		if len(s.Frames) != len(s.Travel) || len(s.Frames) != min(c.end+1, len(c.travel)-1)-max(1, c.start)+1 {
+			t.Errorf("%s: %d drawings, %d values", name, len(s.Frames), len(s.Travel))
+		}
+	}
+}
+
+// On twos each drawing counts once and an ease takes as many frames.
+func TestSpacingOnTwos(t *testing.T) {
+	var travel []float64
+	for _, v := range swing(12) {
+		travel = append(travel, v, 0)
+	}
+	s := Space(travel, 2, len(travel)-5, Way{Rate: 24, Up: 2})
+	want := 24 * math.Asin(0.6) / math.Pi
+	if len(s.Frames) != 12 || s.Frames[1] != 4 || math.Abs(s.EaseIn-want) > 0.3 || math.Abs(s.EaseOut-want) > 0.3 {
+		t.Errorf("%+v, want eases of %.2f frames", s, want)
+	}
+}
