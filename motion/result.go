@@ -4,6 +4,7 @@ import (
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
+	"holdfast/motion/poses"
 	"holdfast/motion/strip"
 	"holdfast/motion/timing"
 )
@@ -22,6 +23,7 @@ type Result struct {
 	Flights  []Flight
 	Impacts  []Impact
 	Pops     []Pop          // what jumps and comes back, shot by shot
+	Poses    []Pose         // what is held, hold by hold
 	Outside  []Outside      // where feet are out of the picture
 	Trails   []Trail        // where marked feet were followed to
 	Parts    []Part         // what was shown by hand and followed, shot by shot
@@ -32,8 +34,9 @@ type Result struct {
 	Warnings []string
 
 	// What the beats are told from once the whole clip is measured.
-	series []beats.Series // one a shot
-	unlike []float64      // how much the still world differs from the frame before, levels
+	series []beats.Series  // one a shot
+	shapes [][]poses.Shape // likewise, frame by frame
+	unlike []float64       // how much the still world differs from the frame before, levels
 }
 
 // A Shot is the frames between two cuts, or joins.

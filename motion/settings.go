@@ -7,6 +7,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
+	"holdfast/motion/poses"
 	"holdfast/motion/strip"
 	"holdfast/motion/timing"
 	"holdfast/motion/travel"
@@ -22,9 +23,10 @@ func (r *Result) settings(o Options) {
 		"grain_levels_median": r.grain(),
 		"noise_least_bands":   leastBands,
 		"passing_seconds":     passingSeconds,
+		"pose_body_share":     bodyShare,
 	}
 	for _, s := range []map[string]any{
-		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(),
+		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(), poses.Settings(),
 		r.partSettings(),
 	} {
 		maps.Copy(r.Settings, s)

@@ -7,6 +7,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
 	"holdfast/motion/picture"
+	"holdfast/motion/poses"
 	"holdfast/motion/strip"
 	"holdfast/motion/travel"
 )
@@ -52,6 +53,7 @@ type shot struct {
 	impacts  []Impact
 	outside  []Outside
 	trails   []Trail
+	shapes   []poses.Shape // the figure's silhouette on each frame of the shot so far
 	pops     []figure.Pop  // frames of the clip, pixels
 	unseen   bool          // a figure was shown and none is there
 	handed   []figure.Mark // where shown figures were last, for the next stretch
@@ -154,6 +156,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 		return err
 	}
 	s.take(found, maps)
+	s.pose(found)
 	if err := s.follow(found, path[:n]); err != nil {
 		return err
 	}
@@ -283,7 +286,7 @@ func (s *shot) measure(r *Result) error {
 	s.addParts(r, index, height)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
 	r.Curve.Farthest = append(r.Curve.Farthest, series.Max...)
-	r.series = append(r.series, series)
+	r.series, r.shapes = append(r.series, series), append(r.shapes, s.shapes)
 	r.unlike = append(r.unlike, s.series.unlike...)
 	return nil
 }

@@ -12,6 +12,7 @@ func (r *Result) tell(rate float64) {
 	r.Repeats = beats.FindRepeats(r.unlike)
 	for i, s := range r.series {
 		r.tellShot(i, s, beats.Options{Rate: rate, Repeats: r.Repeats.From(r.Shots[i].Start)})
+		r.tellPoses(i, r.shapes[i])
 	}
 	r.tellParts(rate)
 }

@@ -21,6 +21,7 @@ func (s *Sheet) Complete() {
 	s.completeBeats()
 	s.completeGround()
 	s.completeFraming()
+	s.completePoses()
 	s.completeParts()
 	s.completeTwins()
 	s.completeSound()

@@ -66,6 +66,9 @@ func (s *Sheet) members() []member {
 		member{"impacts", s.Impacts, writeList[Impact]},
 		member{"feet_out_of_frame", s.FeetOut, writeList[FeetOut]},
 		member{"framing", s.Framing, writeList[Framing]})
+	if len(s.Poses) > 0 {
+		list = append(list, member{"poses", s.Poses, writeList[Pose]})
+	}
 	if len(s.Parts) > 0 {
 		list = append(list, member{"parts", s.Parts, writeList[Part]})
 	}

@@ -15,6 +15,16 @@ func feetSample() *Sheet {
 	smooth := -1.62345
 	s.Beats[2].Texture = &Texture{Settle: 3, Smoothness: &smooth, Hitches: []Hitch{{120, 121, 0.71239}}}
 	s.Pops = []Pop{{Shot: 1, Start: 85, End: 85, Jump: 0.0431, Around: 0.0021, Left: 0.125}}
+	lean, contrast := -4.26, 0.51239
+	for i, b := range s.Beats {
+		if b.Kind == KindHold {
+			p := Pose{Beat: i + 1, Shot: b.Shot, Figure: 1, Start: b.Start, End: b.End, Width: 0.3123456, Height: 1}
+			if n := len(s.Poses); n > 0 {
+				p.Lean, p.Contrast, p.Back = &lean, &contrast, s.Poses[0].Beat
+			}
+			s.Poses = append(s.Poses, p)
+		}
+	}
 	s.Complete()
 	s.Review(DefaultFigureHeight, nil)
 	return s

@@ -34,6 +34,7 @@ type Sheet struct {
 	Impacts  []Impact       `json:"impacts"`
 	FeetOut  []FeetOut      `json:"feet_out_of_frame"`
 	Framing  []Framing      `json:"framing"`         // shot by shot, hold by hold
+	Poses    []Pose         `json:"poses,omitempty"` // hold by hold, where they are known
 	Parts    []Part         `json:"parts,omitempty"` // what was shown by hand and followed, shot by shot
 	Twins    []Twin         `json:"twins,omitempty"` // parts that do the same
 	Sound    *Sound         `json:"sound,omitempty"` // nil where there is none

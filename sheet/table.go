@@ -31,6 +31,7 @@ func (s *Sheet) WriteTable(w io.Writer, width int) error {
 	s.writeTiming(p)
 	s.writeGround(p)
 	s.writeFraming(p)
+	s.writePoses(p)
 	s.writeParts(p)
 	s.writeLooks(p)
 	s.writeTwins(p)

@@ -78,6 +78,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	}
 	m.ground(s)
 	m.framing(s)
+	m.poses(s)
 	m.parts(s)
 	m.twins(s)
 	m.sound(s)
