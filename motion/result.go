@@ -81,6 +81,8 @@ type Curve struct {
 	// Farthest is the travel of the part that goes farthest, in figure heights:
 	// what decides whether a step is still.
 	Farthest []float64
+	// Bands is the mean travel of each band of the figure, in figure heights.
+	Bands []Bands
 	// Camera is the camera's own travel from the frame before.
 	Camera []camera.Step
 }

@@ -54,6 +54,7 @@ type shot struct {
 	outside  []Outside
 	trails   []Trail
 	shapes   []poses.Shape // the figure's silhouette on each frame of the shot so far
+	bands    []Bands       // travel of the bands on each frame of the shot so far, pixels
 	pops     []figure.Pop  // frames of the clip, pixels
 	unseen   bool          // a figure was shown and none is there
 	handed   []figure.Mark // where shown figures were last, for the next stretch
@@ -157,6 +158,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	}
 	s.take(found, maps)
 	s.pose(found)
+	s.band(found, maps)
 	if err := s.follow(found, path[:n]); err != nil {
 		return err
 	}
@@ -285,6 +287,9 @@ func (s *shot) measure(r *Result) error {
 	r.pop(s.pops, index, height)
 	s.addParts(r, index, height)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
+	for _, b := range s.bands {
+		r.Curve.Bands = append(r.Curve.Bands, b.over(height))
+	}
 	r.Curve.Farthest = append(r.Curve.Farthest, series.Max...)
 	r.series, r.shapes = append(r.series, series), append(r.shapes, s.shapes)
 	r.unlike = append(r.unlike, s.series.unlike...)

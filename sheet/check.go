@@ -227,5 +227,5 @@ func (s *Sheet) checkCurve() error {
 			return bad(at("curve.motion", i, ""), "is %g", v)
 		}
 	}
-	return nil
+	return s.Curve.Bands.check(s.Clip.Frames)
 }

@@ -162,6 +162,7 @@ func (s *Sheet) completeGround() {
 }
 
 func (s *Sheet) completeCurve() {
+	s.Curve.Bands.complete()
 	fill(&s.Curve.Motion)
 	for i, v := range s.Curve.Motion {
 		s.Curve.Motion[i] = round(v, motionDigits)

@@ -126,6 +126,12 @@ func writeCurve(b *bytes.Buffer, v any) error {
 	if err := writeLine(b, c.Camera); err != nil {
 		return err
 	}
+	if c.Bands.known() {
+		b.WriteString(",\n    \"bands\": ")
+		if err := c.Bands.write(b); err != nil {
+			return err
+		}
+	}
 	b.WriteString("\n  }")
 	return nil
 }

@@ -86,4 +86,6 @@ type Curve struct {
 	// Camera is the camera's travel from the frame before: dx and dy in
 	// pixels, roll in degrees, zoom factor.
 	Camera [][4]float64 `json:"camera"`
+	// Bands are the curves of the figure's bands; empty where they were not measured.
+	Bands Bands `json:"bands,omitzero"`
 }

@@ -147,6 +147,9 @@ func (m *Measured) beat(b motion.Beat) sheet.Beat {
 
 func (m *Measured) curve(sx, sy float64) sheet.Curve {
 	c := sheet.Curve{Motion: append([]float64{}, m.result.Curve.Motion...)}
+	for _, b := range m.result.Curve.Bands {
+		c.Bands.Add(b.Upper, b.Middle, b.Lower, b.Left, b.Right)
+	}
 	for _, step := range m.result.Curve.Camera {
 		c.Camera = append(c.Camera, [4]float64{step.DX * sx, step.DY * sy, step.Roll, step.Zoom})
 	}
