@@ -2,6 +2,7 @@ package motion
 
 import (
 	"fmt"
+	"image"
 	"math"
 	"testing"
 
@@ -75,5 +76,24 @@ func TestSpacingOfKnownEases(t *testing.T) {
 	}
 	if mean := sum / ends; !(mean < 1) {
 		t.Errorf("eases are wrong by %.2f frames in the mean", mean)
+	}
+}
+
+// A move of a later shot has its spacing on its own frames.
+func TestSpacingOfLaterShots(t *testing.T) {
+	r := measure(t, find(t, image.Pt(320, 180), "cuts", "clean"))
+	later := 0
+	for _, b := range r.Beats {
+		if b.Kind != beats.Move || b.Shot == 0 {
+			continue
+		}
+		f := b.Texture.Spacing.Frames
+		if b.End > b.Start && len(f) == 0 || len(f) > 0 && (f[0] < b.Start || f[0] > b.Start+1 || f[len(f)-1] > b.End+1) {
+			t.Errorf("%d-%d: drawings on %v", b.Start, b.End, f)
+		}
+		later++
+	}
+	if later == 0 {
+		t.Error("no moves in later shots")
 	}
 }

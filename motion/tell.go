@@ -25,11 +25,9 @@ func (r *Result) tellShot(index int, s beats.Series, o beats.Options) {
 		r.Exposure = append(r.Exposure, Exposure{Shot: index, Exposure: e})
 	}
 	for _, b := range beats.Find(s, exposure, o) {
-		b.Start, b.End = b.Start+start, b.End+start
-		beat := Beat{Shot: index, Beat: b}
+		beat := Beat{Shot: index, Beat: later(b, start)}
 		if b.Kind == beats.Move {
 			beat.Texture = texture(s, b, exposure, o).Later(start)
-			beat.Peak += start
 		}
 		r.Beats = append(r.Beats, beat)
 	}
