@@ -55,6 +55,7 @@ type Figure struct {
 	Rooted     bool // it never leaves its place: what of it never moves may be missing
 	Method     figure.Method
 	Boxes      []figure.Box // one a frame from Start; empty where the figure was not seen
+	Own        *Own         // what it did by itself; nil where pictures are too small to tell
 }
 
 // A Beat is a hold or a move of one figure; figure 0 stands for the whole

@@ -207,10 +207,10 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 		s.series.unlike = append(s.series.unlike, unlike)
 	}
 	s.series.bridge(found.Hidden)
-	for _, f := range found.Figures {
+	for k, f := range found.Figures {
 		s.figures = append(s.figures, Figure{
 			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx, Rooted: f.Rooted,
-			Method: found.Method, Boxes: f.Boxes,
+			Method: found.Method, Boxes: f.Boxes, Own: s.own(found, k, maps),
 		})
 	}
 	if tallest > 0 {
@@ -277,6 +277,7 @@ func (s *shot) measure(r *Result) error {
 	if s.unseen {
 		r.Warnings = append(r.Warnings, nothingShown)
 	}
+	s.scaleOwn(s.o.Rate)
 	for _, f := range s.figures {
 		f.ID, f.Shot = len(r.Figures)+1, index
 		r.Figures = append(r.Figures, f)

@@ -15,6 +15,7 @@ func (r *Result) tell(rate float64) {
 		r.tellPoses(i, r.shapes[i])
 	}
 	r.tellParts(rate)
+	r.tellOwn(rate)
 }
 
 func (r *Result) tellShot(index int, s beats.Series, o beats.Options) {

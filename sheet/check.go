@@ -175,6 +175,9 @@ func (s *Sheet) checkFigures() error {
 		if !(f.Height > 0) {
 			return bad(at("figures", i, "height_px"), "is %g", f.Height)
 		}
+		if err := s.checkUnknown(i, f); err != nil {
+			return err
+		}
 		if f.Method != "" && f.Method != ByHand && f.Method != ByPlate && f.Method != ByMotion {
 			return bad(at("figures", i, "method"), "is %q", Visible(f.Method))
 		}

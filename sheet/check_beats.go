@@ -48,13 +48,13 @@ func checkKind(i int, b Beat) error {
 }
 
 // checkTiling wants the beats of each figure in each shot in order, without
-// gap or overlap.
+// overlap, and without gap but where a figure says that nothing is known of it.
 func (s *Sheet) checkTiling() error {
 	type track struct{ shot, figure int }
 	next := map[track]int{}
 	for i, b := range s.Beats {
 		t := track{b.Shot, b.Figure}
-		if want, begun := next[t]; begun && b.Start != want {
+		if want, begun := next[t]; begun && b.Start != want && (b.Start < want || !s.unknown(b.Figure, want, b.Start-1)) {
 			return bad(at("beats", i, "start"), "is %d, not %d: the beats of a figure leave no gap and do not overlap", b.Start, want)
 		}
 		next[t] = b.End + 1

@@ -93,7 +93,7 @@ func (r *review) pops(b Beat) bool {
 // alive; 0 where those last less than a hold may be frozen.
 func (r *review) aliveShare(but Beat) float64 {
 	alive, all := 0, 0
-	for _, b := range r.Beats {
+	for _, b := range r.Leading() {
 		if b.Kind != KindHold || b.ID == but.ID {
 			continue
 		}

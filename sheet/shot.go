@@ -55,6 +55,8 @@ type Figure struct {
 	Height float64 `json:"height_px"` // above 0
 	Label  string  `json:"label,omitempty"`
 	Method string  `json:"method,omitempty"` // ByHand, ByPlate or ByMotion
+
+	Unknown []Unknown `json:"unknown,omitempty"` // frames in which it has no beats, of a figure that has some
 }
 
 // PatternStepped is the exposure of poses that replace each other with nothing in

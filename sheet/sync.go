@@ -64,8 +64,9 @@ func (d *Sound) firstFrom(seconds float64) int {
 func (s *Sheet) nearestMove(frame int) *Beat {
 	shot := s.shotAt(frame)
 	var best *Beat
-	for i := range s.Beats {
-		b := &s.Beats[i]
+	leading := s.Leading()
+	for i := range leading {
+		b := &leading[i]
 		if b.Kind != KindMove || b.Peak == nil || b.Shot != shot {
 			continue
 		}

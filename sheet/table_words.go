@@ -21,13 +21,14 @@ func (s *Sheet) writeHead(p *page.Page) {
 		p.Line("Made at %s fps; frames below count at %s fps.", c.SourceFPS.Words(), c.FPS.Words())
 	}
 	holds, held := 0, 0
-	for _, b := range s.Beats {
+	beats := s.Leading()
+	for _, b := range beats {
 		if b.Kind == KindHold {
 			holds, held = holds+1, held+b.Frames
 		}
 	}
-	p.Line("%s: %s (%s), %s", count(len(s.Beats), "beat"), count(holds, "hold"), count(held, "frame"),
-		count(len(s.Beats)-holds, "move"))
+	p.Line("%s: %s (%s), %s", count(len(beats), "beat"), count(holds, "hold"), count(held, "frame"),
+		count(len(beats)-holds, "move"))
 }
 
 // shotColumns is the table of shots.
@@ -190,10 +191,11 @@ func bar(size *float64) string {
 
 // writeFoot says how the drawings are exposed, then notes and warnings.
 func (s *Sheet) writeFoot(p *page.Page) {
-	if len(s.Exposure)+len(s.Notes)+len(s.Remarks)+len(s.Clip.Warnings) > 0 || s.Repeats != nil {
+	lines := append(s.exposureLines(), s.unknownLines()...)
+	if len(lines)+len(s.Notes)+len(s.Remarks)+len(s.Clip.Warnings) > 0 || s.Repeats != nil {
 		p.WriteString("\n")
 	}
-	for _, l := range s.exposureLines() {
+	for _, l := range lines {
 		p.Line("%s", l)
 	}
 	if s.Repeats != nil {

@@ -7,12 +7,13 @@ type track struct {
 	first, last  int // frames of the shot
 }
 
-// tracks returns the beats figure by figure and shot by shot, in the order they
-// first come.
+// tracks returns the beats that stand for the whole picture figure by figure and
+// shot by shot, in the order they first come: what a figure does is in them too, and
+// is told once.
 func (s *Sheet) tracks() []track {
 	var all []track
 	place := map[[2]int]int{}
-	for _, b := range s.Beats {
+	for _, b := range s.Leading() {
 		key := [2]int{b.Shot, b.Figure}
 		k, ok := place[key]
 		if !ok {

@@ -72,6 +72,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 			Pattern: e.Pattern, FramesPerDrawing: e.FramesPerDrawing,
 		})
 	}
+	m.own(s)
 	m.pops(s)
 	if r := m.result.Repeats; r != nil {
 		s.Repeats = &sheet.Repeats{Every: r.Every, First: m.number(r.First)}

@@ -95,7 +95,7 @@ func (w stillWish) span(part string, c sheet.Clip) (from, to int, err error) {
 
 // addBeats wants the middle of each hold and the peak of each move.
 func addBeats(words map[int][]string, s *sheet.Sheet) {
-	for _, b := range s.Beats {
+	for _, b := range s.Leading() {
 		switch {
 		case b.Kind == sheet.KindHold:
 			n := (b.Start + b.End) / 2

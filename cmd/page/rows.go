@@ -125,7 +125,7 @@ func curveRow(s *sheet.Sheet) row {
 		fmt.Fprintf(&b, "%c%.1f %.1f", "ML"[min(i, 1)], float64(i)+0.5, 98-94*math.Min(v/top, 1))
 	}
 	r.Line = b.String()
-	for _, beat := range s.Beats {
+	for _, beat := range s.Leading() {
 		if beat.Peak != nil {
 			r.Items = append(r.Items, item{
 				Start: *beat.Peak, End: *beat.Peak, At: *beat.Peak, Class: "peak", clip: &s.Clip,
@@ -272,7 +272,7 @@ const thumbTall = 54
 // the peak of each move, and of too many an even choice.
 func ThumbFrames(s *sheet.Sheet) []int {
 	var list []int
-	for _, b := range s.Beats {
+	for _, b := range s.Leading() {
 		list = append(list, thumbFrame(b))
 	}
 	slices.Sort(list)
@@ -300,7 +300,7 @@ func (p *Page) pictures() row {
 	r := row{ID: "pictures", Name: "Pictures", Tall: thumbTall + 20, Frames: s.Clip.Frames}
 	wide := thumbTall * s.Clip.Width / s.Clip.Height
 	seen := map[int]bool{}
-	for _, b := range s.Beats {
+	for _, b := range s.Leading() {
 		n := thumbFrame(b)
 		jpeg, ok := p.Thumbs[n]
 		if !ok || seen[n] {

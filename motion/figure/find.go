@@ -42,6 +42,8 @@ type Found struct {
 	// Hidden says of each frame whether something passing before the lens hides
 	// most of what the figures did on the step to it.
 	Hidden []bool
+	// Own is what each of Figures did by itself.
+	Own []Own
 }
 
 // A Figure is one track with its size.
@@ -113,6 +115,9 @@ func tell(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate fl
 		return nil, err
 	}
 	found.Hidden = hiddenSteps(s.hidden, found.Regions)
+	if len(s.grid.Travel) > 0 {
+		found.Own = s.own(found)
+	}
 	return found, nil
 }
 

@@ -41,6 +41,7 @@ func Settings() map[string]any {
 		"figure_stir_least_px":    stirLeast,
 		"figure_patience_frames":  patience,
 		"figure_cross_seconds":    crossSeconds,
+		"figure_cross_share":      crossShare,
 		"figure_tidy_share":       speckShare,
 		"figure_tidy_reach":       reachShare,
 		"figure_passing_share":    passingShare,
