@@ -75,6 +75,9 @@ func (s *Sheet) members() []member {
 	if len(s.Twins) > 0 {
 		list = append(list, member{"twins", s.Twins, writeList[Twin]})
 	}
+	if len(s.Reactions) > 0 {
+		list = append(list, member{"reactions", s.Reactions, writeList[Reaction]})
+	}
 	if s.Sound != nil {
 		list = append(list, member{"sound", s.Sound, writeSound})
 	}

@@ -25,6 +25,7 @@ func (s *Sheet) Review(metres float64, house *House) {
 	s.Steps = s.steps()
 	s.snaps()
 	s.Timing = s.timings()
+	s.Reactions = s.reactions()
 	s.sync()
 	r.note()
 	s.Complete()
@@ -36,5 +37,6 @@ func terms() map[string]any {
 	return map[string]any{
 		"hop_rise_share": hopRise, "hop_seconds": hopSeconds, "hop_series_seconds": seriesSeconds,
 		"step_length_share": stepLength, "step_seconds": stepSeconds, "slide_share": SlideShare,
+		"reaction_most_seconds": reactionMost,
 	}
 }

@@ -29,6 +29,7 @@ func (s *Sheet) WriteTable(w io.Writer, width int) error {
 	p.Table(s.beatColumns())
 	s.writeMotion(p)
 	s.writeTiming(p)
+	s.writeReactions(p)
 	s.writeGround(p)
 	s.writeFraming(p)
 	s.writePoses(p)
