@@ -11,6 +11,7 @@ type Reacting struct {
 	*Scene
 	First, Second string
 	Delays        []int // frames from each move of the first to that of the second
+	Answers       []int // the first frame of each move of the second
 }
 
 // reactEvery is the time from one move of the first figure to its next, frames: both
@@ -31,7 +32,7 @@ func Reactions(size image.Point, clips int) ([]Reacting, error) {
 			at := float64(12 + k*reactEvery)
 			first.Keys = passOn(first.Keys, calls[k], at)
 			second.Keys = passOn(second.Keys, answers[k], at+float64(delay))
-			r.Delays = append(r.Delays, delay)
+			r.Delays, r.Answers = append(r.Delays, delay), append(r.Answers, int(at)+delay+1)
 		}
 		spec := one(fmt.Sprintf("reacting-%d", n), Shot{Frames: 12 + len(calls)*reactEvery, Backdrop: Backdrop{Seed: uint64(20 + n)}, Figures: []Figure{first, second}})
 		spec.Width, spec.Height = size.X, size.Y

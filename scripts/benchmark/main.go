@@ -14,7 +14,7 @@ import (
 	"syscall"
 )
 
-const usage = `usage: scripts/bench [accuracy|compare|parts|sound|speed] [options]
+const usage = `usage: scripts/bench [accuracy|compare|figures|parts|sound|speed] [options]
 
 Without a word all five are run.
 
@@ -35,6 +35,9 @@ eighth one under each further condition. With any of --scene, --variant and
 compare: pairs of drawn clips with known edits, measured and lined up.
   --size SIZE         such as 640x360
 
+figures: two drawn figures of whom one answers the other.
+  --size SIZE         such as 640x360
+
 parts: looks of drawn heads and eyes, and drawn arms that are twins, all shown.
   --size SIZE         such as 640x360
 
@@ -50,12 +53,12 @@ speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
 
 // A command is a command line understood.
 type command struct {
-	accuracy, compare, parts, sound, speed bool
-	plan                                   plan
-	faults                                 int
-	json                                   string
-	set                                    string
-	timing                                 timing
+	accuracy, compare, figures, parts, sound, speed bool
+	plan                                            plan
+	faults                                          int
+	json                                            string
+	set                                             string
+	timing                                          timing
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -77,6 +80,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if c.compare && err == nil {
 		err = comparePairs(ctx, c.pairSize(), stdout, stderr)
+	}
+	if c.figures && err == nil {
+		err = scoreReactions(ctx, c.pairSize(), stdout)
 	}
 	if c.parts && err == nil {
 		err = measureParts(ctx, c.pairSize(), stdout)
@@ -105,6 +111,8 @@ func parse(args []string) (*command, error) {
 		c.accuracy, args = true, args[1:]
 	case len(args) > 0 && args[0] == "compare":
 		c.compare, args = true, args[1:]
+	case len(args) > 0 && args[0] == "figures":
+		c.figures, args = true, args[1:]
 	case len(args) > 0 && args[0] == "parts":
 		c.parts, args = true, args[1:]
 	case len(args) > 0 && args[0] == "sound":
@@ -112,7 +120,7 @@ func parse(args []string) (*command, error) {
 	case len(args) > 0 && args[0] == "speed":
 		c.speed, args = true, args[1:]
 	default:
-		c.accuracy, c.compare, c.parts, c.sound, c.speed = true, true, true, true, true
+		c.accuracy, c.compare, c.figures, c.parts, c.sound, c.speed = true, true, true, true, true, true
 	}
 	var scenes, variants, sizes string
 	f := flag.NewFlagSet("bench", flag.ContinueOnError)
@@ -135,7 +143,7 @@ func parse(args []string) (*command, error) {
 		return nil, err
 	}
 	if f.NArg() > 0 {
-		return nil, fmt.Errorf("%q is none of accuracy, compare, parts, sound and speed, or comes too late", f.Arg(0))
+		return nil, fmt.Errorf("%q is none of accuracy, compare, figures, parts, sound and speed, or comes too late", f.Arg(0))
 	}
 	return c, c.fill(scenes, variants, sizes)
 }
