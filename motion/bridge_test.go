@@ -18,9 +18,9 @@ func TestBridge(t *testing.T) {
 		{"to the end", []bool{false, false, false, true, true}, []float64{9, 9, 1, 2, 3, 4, 5}},
 	} {
 		r := rawSeries{max: []float64{9, 9, 1, 2, 3, 4, 5}}
-		r.mean, r.wide = slices.Clone(r.max), slices.Clone(r.max)
+		r.mean, r.pace, r.wide = slices.Clone(r.max), slices.Clone(r.max), slices.Clone(r.max)
 		r.bridge(c.hidden)
-		for _, got := range [][]float64{r.max, r.mean, r.wide} {
+		for _, got := range [][]float64{r.max, r.mean, r.pace, r.wide} {
 			if !slices.Equal(got, c.want) {
 				t.Errorf("%s: %v, want %v", c.name, got, c.want)
 			}
