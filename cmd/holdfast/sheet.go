@@ -24,7 +24,7 @@ func sheetCommand() *cli.Command {
 		Usage:     "measure a clip and print its beat sheet",
 		UsageText: "holdfast sheet [OPTIONS] CLIP",
 		Description: "CLIP is a video file, or an image sequence such as 'shot.%04d.png' or\n" +
-			"'shot.[1001-1096].png' together with --fps. Put options before the clip, and --\n" +
+			"'shot.[1001-1096].png' together with --fps. Options may stand before or after the clip, and --\n" +
 			"before a name that starts with a dash.",
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, notes (a CSV of them), vtt"},
