@@ -44,13 +44,23 @@ type course struct {
 
 // findCourse returns the speed and the offset at which most moves alike.
 func findCourse(ref, pass *line) course {
-	same := natural(ref, pass)
-	best := courseOf(ref, pass, same)
-	least := best.correlation + courseSame
-	for s := same / fastest; s <= same/slowest; s *= courseStep {
-		if c := courseOf(ref, pass, s); c.correlation > least {
-			best, least = c, c.correlation
+	step := max(1, float64(len(pass.curve))/courseSamples) // frames of the pass
+	most := int(mostOffsetSeconds * pass.rate / step)
+	b := pass.ranks(step)
+	var best course
+	least := math.Inf(-1)
+	try := func(stretch, better float64) {
+		a := ref.ranks(step / stretch)
+		if k, c := bestOffset(a, b, most); c > least {
+			from, to := overlap(a, b, k)
+			best = course{stretch, float64(k) * step, c, sureness(c, a[from:to], b[from+k:to+k])}
+			least = c + better
 		}
+	}
+	same := natural(ref, pass)
+	try(same, courseSame)
+	for s := same / fastest; s <= same/slowest; s *= courseStep {
+		try(s, 0)
 	}
 	return best
 }
@@ -63,30 +73,6 @@ func (c course) fit(ref, pass *line) *fit {
 	f := &fit{scale: scale{ref, pass, c.stretch, pass.rate / 24, &c}, offset: c.lag}
 	f.steps, f.price = f.align()
 	return f
-}
-
-// courseOf tries every offset at one speed.
-func courseOf(ref, pass *line, stretch float64) course {
-	step := max(1, float64(len(pass.curve))/courseSamples)
-	a, b := ref.sampled(step/stretch), pass.sampled(step)
-	ranked(a)
-	ranked(b)
-	shorter := min(len(a), len(b))
-	least := int(leastOverlap * float64(shorter))
-	most := int(mostOffsetSeconds * pass.rate / step)
-	best := course{stretch: stretch, correlation: -1}
-	for k := max(least-len(a), -most); k <= min(len(b)-least, most); k++ {
-		from, to := max(0, -k), min(len(a), len(b)-k)
-		if to-from < max(least, 2) {
-			continue
-		}
-		c := correlate(a[from:to], b[from+k:to+k]) - overlapPrice*(1-float64(to-from)/float64(shorter))
-		if c > best.correlation {
-			best.correlation, best.lag = c, float64(k)*step
-			best.sureness = sureness(c, a[from:to], b[from+k:to+k])
-		}
-	}
-	return best
 }
 
 // astray is the price of two beats whose bounds lie apart where the curves say
@@ -109,21 +95,14 @@ func (s *scale) astray(r, p []beat) float64 {
 	return price
 }
 
-// sampled is the curve at every so many frames.
-func (l *line) sampled(step float64) []float64 {
+// ranks samples the curve at every so many frames and puts ranks in the place of
+// values, equal ones for equal values, so that a cut with much motion on one frame
+// is no more than one frame.
+func (l *line) ranks(step float64) []float64 {
 	list := make([]float64, int(float64(len(l.curve))/step))
-	for i := range list {
-		list[i] = l.at(float64(i) * step)
-	}
-	return list
-}
-
-// ranked puts ranks in the place of values, equal ones for equal values, so that
-// a cut with much motion on one frame is no more than one frame.
-func ranked(list []float64) {
 	order := make([]int, len(list))
-	for i := range order {
-		order[i] = i
+	for i := range list {
+		list[i], order[i] = l.at(float64(i)*step), i
 	}
 	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(list[i], list[j]) })
 	ranks := make([]float64, len(list))
@@ -137,7 +116,7 @@ func ranked(list []float64) {
 		}
 		i = j
 	}
-	copy(list, ranks)
+	return ranks
 }
 
 // sureness is how many standard deviations a correlation lies above 0, by

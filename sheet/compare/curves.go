@@ -28,27 +28,33 @@ const (
 )
 
 // curveOffset is the offset, whole frames of the pass, at which the two motion
-// curves correlate best, and how well, a short overlap taken
-// off.
+// curves correlate best, and how well, a short overlap taken off.
 func (f *fit) curveOffset() (offset int, correlation float64) {
-	conformed := f.reference.conformed(f.stretch)
-	pass := f.pass.curve
-	least := int(leastOverlap * float64(min(len(conformed), len(pass))))
+	return bestOffset(f.reference.conformed(f.stretch), f.pass.curve, int(mostOffsetSeconds*f.pass.rate))
+}
+
+// bestOffset is by how many samples, at most so many, b comes later than a where
+// they correlate best, and how well, a short overlap taken off; -1 where they
+// never overlap enough.
+func bestOffset(a, b []float64, most int) (offset int, correlation float64) {
+	shorter := float64(min(len(a), len(b)))
+	least := int(leastOverlap * shorter)
 	correlation = -1
-	shorter := float64(min(len(conformed), len(pass)))
-	most := int(mostOffsetSeconds * f.pass.rate)
-	for k := max(least-len(conformed), -most); k <= min(len(pass)-least, most); k++ {
-		from, to := max(0, -k), min(len(conformed), len(pass)-k)
+	for k := max(least-len(a), -most); k <= min(len(b)-least, most); k++ {
+		from, to := overlap(a, b, k)
 		if to-from < max(least, 2) {
 			continue
 		}
-		c := correlate(conformed[from:to], pass[from+k:to+k]) - overlapPrice*(1-float64(to-from)/shorter)
+		c := correlate(a[from:to], b[from+k:to+k]) - overlapPrice*(1-float64(to-from)/shorter)
 		if c > correlation+1e-9 {
 			offset, correlation = k, c
 		}
 	}
 	return offset, correlation
 }
+
+// overlap is the part of a that b shows too where it comes k samples later.
+func overlap(a, b []float64, k int) (from, to int) { return max(0, -k), min(len(a), len(b)-k) }
 
 // conformed is the curve of a line at the rate of the pass.
 func (l *line) conformed(stretch float64) []float64 {

@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"holdfast/sheet"
 )
 
@@ -19,10 +17,11 @@ const (
 	// no source).
 	doubtSeconds = 0.5
 	// clearlyMore is how many times as much must move in one clip as in the other
-	// on the frames at which only one of them holds.
+	// on the frames at which only one of them holds. At 2 every known edit of the
+	// drawn passages is told, and most of what encoding anew changes is not.
 	clearlyMore = 2.0
 	// hardlyMoves is the share of the clip's fast motion (of its fastest tenth)
-	// that is as good as none.
+	// that is as good as none: under half of what makes a move slight.
 	hardlyMoves = 0.02
 )
 
@@ -89,8 +88,7 @@ func middle(list []float64, otherwise float64) float64 {
 	if len(list) == 0 {
 		return otherwise
 	}
-	sorted := slices.Sorted(slices.Values(list))
-	return stat.Quantile(0.5, stat.Empirical, sorted, nil)
+	return quantile(0.5, list)
 }
 
 // referenceAt is the curve of the reference on a frame of the pass.
@@ -101,7 +99,8 @@ func (b both) referenceAt(frame int, lag float64) float64 {
 // alikeAt reports whether on the frames at which only one clip holds about as
 // much moves in both.
 func (b both) alikeAt(from, to int, lag float64) bool {
-	bigger := b.fit.pass.fast() / b.fit.reference.fast()
+	fast := b.fit.pass.fast
+	bigger := fast / b.fit.reference.fast
 	if math.IsNaN(bigger) || bigger == 0 || math.IsInf(bigger, 0) {
 		return false
 	}
@@ -115,19 +114,9 @@ func (b both) alikeAt(from, to int, lag float64) bool {
 		if r {
 			still, moving = moving, still
 		}
-		held, moved = held+still, moved+moving
-		moved -= hardlyMoves * b.fit.pass.fast()
+		held, moved = held+still, moved+moving-hardlyMoves*fast
 	}
 	return moved <= clearlyMore*held
-}
-
-// fast is the motion that a tenth of the frames exceed.
-func (l *line) fast() float64 {
-	if len(l.curve) == 0 {
-		return 0
-	}
-	sorted := slices.Sorted(slices.Values(l.curve))
-	return stat.Quantile(0.9, stat.Empirical, sorted, nil)
 }
 
 // holds reports whether an instant lies in a hold.

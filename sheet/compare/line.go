@@ -2,6 +2,9 @@ package compare
 
 import (
 	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
 
 	"holdfast/sheet"
 )
@@ -13,6 +16,7 @@ type line struct {
 	rate  float64 // frames a second
 	beats []beat
 	curve []float64 // motion from the frame before, spread over a few frames
+	fast  float64   // the motion that a tenth of the frames exceed
 }
 
 // A beat is one of a line. What the clip itself cuts off has no known length:
@@ -43,11 +47,24 @@ const shapePoints = 12
 // pass on ones is like one on twos.
 const spreadSeconds = 0.125
 
+// fastShare is the share of a clip's frames that are not among its fastest: a tenth
+// of the frames is a move or two, however much of the rest is held.
+const fastShare = 0.9
+
+// quantile is the value that a share of a list does not exceed; 0 for none.
+func quantile(share float64, list []float64) float64 {
+	if len(list) == 0 {
+		return 0
+	}
+	return stat.Quantile(share, stat.Empirical, slices.Sorted(slices.Values(list)), nil)
+}
+
 // lineOf returns the beats of a sheet that stand for the whole picture: those
 // of figure 0 where a shot has them, else those of its first figure.
 func lineOf(s *sheet.Sheet) *line {
 	l := &line{clip: s.Clip, rate: s.Clip.FPS.Float()}
 	l.curve = spread(s.Curve.Motion, int(math.Round(spreadSeconds*l.rate)))
+	l.fast = quantile(fastShare, l.curve)
 	leads := leads(s)
 	for _, b := range s.Beats {
 		if b.Figure != leads[b.Shot] {
