@@ -43,10 +43,7 @@ func (b *Bands) known() bool { return len(b.Upper) > 0 }
 func (b *Bands) complete() {
 	for _, list := range b.lists() {
 		for i, v := range *list {
-			if v != nil {
-				x := round(*v, shareDigits)
-				(*list)[i] = &x
-			}
+			(*list)[i] = rounded(v, shareDigits)
 		}
 	}
 }

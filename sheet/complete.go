@@ -62,6 +62,15 @@ func round(x float64, digits int) float64 {
 	return 0
 }
 
+// rounded keeps the given number of decimals of a value that may be missing.
+func rounded(v *float64, digits int) *float64 {
+	if v == nil {
+		return nil
+	}
+	r := round(*v, digits)
+	return &r
+}
+
 // fill turns a nil list into an empty one.
 func fill[T any](list *[]T) {
 	if *list == nil {
@@ -107,10 +116,7 @@ func (s *Sheet) completeBeats() {
 		if s.Clip.FPS.Valid() {
 			b.Timecode = s.Clip.Timecode(b.Start)
 		}
-		if b.Size != nil {
-			size := round(*b.Size, shareDigits)
-			b.Size = &size
-		}
+		b.Size = rounded(b.Size, shareDigits)
 		if b.Texture != nil {
 			texture := b.Texture.rounded()
 			b.Texture = &texture
@@ -154,10 +160,7 @@ func (s *Sheet) completeGround() {
 	for i := range s.Impacts {
 		p := &s.Impacts[i]
 		p.Frame = round(p.Frame, frameDigits)
-		if p.Restitution != nil {
-			r := round(*p.Restitution, shareDigits)
-			p.Restitution = &r
-		}
+		p.Restitution = rounded(p.Restitution, shareDigits)
 	}
 }
 

@@ -78,15 +78,6 @@ func (s *Sheet) completeParts() {
 	}
 }
 
-// rounded keeps the given number of decimals of a value that may be missing.
-func rounded(v *float64, digits int) *float64 {
-	if v == nil {
-		return nil
-	}
-	r := round(*v, digits)
-	return &r
-}
-
 // lost are the stretches without boxes.
 func (p *Part) lost() []Lost {
 	list := []Lost{}

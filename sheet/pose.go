@@ -32,15 +32,7 @@ func (s *Sheet) completePoses() {
 	for i := range s.Poses {
 		p := &s.Poses[i]
 		p.Width, p.Height = round(p.Width, shareDigits), round(p.Height, shareDigits)
-		for _, v := range []struct {
-			to     **float64
-			digits int
-		}{{&p.Lean, leanDigits}, {&p.Contrast, shareDigits}} {
-			if *v.to != nil {
-				x := round(**v.to, v.digits)
-				*v.to = &x
-			}
-		}
+		p.Lean, p.Contrast = rounded(p.Lean, leanDigits), rounded(p.Contrast, shareDigits)
 	}
 }
 

@@ -64,10 +64,7 @@ func (s *Sheet) completeSound() {
 	}
 	d := s.Sound
 	d.Offset = round(d.Offset, secondDigits)
-	if d.Loudness != nil {
-		l := round(*d.Loudness, soundDigits)
-		d.Loudness = &l
-	}
+	d.Loudness = rounded(d.Loudness, soundDigits)
 	fill(&d.Speech)
 	fill(&d.Pauses)
 	fill(&d.Accents)

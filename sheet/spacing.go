@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -29,6 +30,9 @@ const (
 	slackens   = 0.5  // of full speed: slower on the way is felt
 	evenLength = 0.75 // of the move's time between the eases, for it to read as even
 )
+
+// easeDigits are the decimals of an ease: it is known to a tenth of a frame at best.
+const easeDigits = 2
 
 // frames is how long the drawings stay up in all, the landing counted like the rest.
 func (s *Spacing) frames() float64 {
@@ -73,7 +77,7 @@ func (s *Spacing) words() string {
 		between = "even"
 	}
 	if between != "" {
-		words = append(words[:in], append([]string{between}, words[in:]...)...)
+		words = slices.Insert(words, in, between)
 	}
 	return strings.Join(words, ", ")
 }
@@ -81,19 +85,12 @@ func (s *Spacing) words() string {
 // rounded returns the same with the decimals that are kept, and its words.
 func (s Spacing) rounded() Spacing {
 	s.Words = s.words()
-	s.Travel = append([]float64(nil), s.Travel...)
+	s.Travel = slices.Clone(s.Travel)
 	for i, v := range s.Travel {
 		s.Travel[i] = round(v, motionDigits)
 	}
-	for _, v := range []struct {
-		to     **float64
-		digits int
-	}{{&s.EaseIn, pixelDigits}, {&s.EaseOut, pixelDigits}, {&s.Least, shareDigits}} {
-		if *v.to != nil {
-			x := round(**v.to, v.digits)
-			*v.to = &x
-		}
-	}
+	s.EaseIn, s.EaseOut = rounded(s.EaseIn, easeDigits), rounded(s.EaseOut, easeDigits)
+	s.Least = rounded(s.Least, shareDigits)
 	return s
 }
 

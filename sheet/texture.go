@@ -28,10 +28,7 @@ type Pop struct {
 
 // rounded returns the same with the decimals that are kept.
 func (t Texture) rounded() Texture {
-	if t.Smoothness != nil {
-		smooth := round(*t.Smoothness, shareDigits)
-		t.Smoothness = &smooth
-	}
+	t.Smoothness = rounded(t.Smoothness, shareDigits)
 	hitches := append([]Hitch(nil), t.Hitches...)
 	for i := range hitches {
 		hitches[i].Depth = round(hitches[i].Depth, shareDigits)
