@@ -53,9 +53,7 @@ func (s *shot) band(found *figure.Found, maps []*travel.Map) {
 // boxOf is the box around all figures on a frame of a stretch.
 func boxOf(found *figure.Found, t int) (b figure.Box) {
 	for _, f := range found.Figures {
-		if k := t - f.Start; k >= 0 && k < len(f.Boxes) {
-			b = b.Union(f.Boxes[k])
-		}
+		b = b.Union(f.At(t))
 	}
 	return b
 }

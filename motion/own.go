@@ -52,22 +52,14 @@ func (s *shot) scaleOwn(rate float64) {
 			continue
 		}
 		height := f.HeightPx
-		scaled := s.series.scaled(height, rate)
+		all := s.series.floors(height, rate)
 		from, to := o.Start-s.start, o.Start-s.start+len(o.max)
-		series := beats.Series{
-			Max: shares(o.max, height), Mean: shares(o.mean, height), Wide: shares(o.wide, height),
-			Floor: scaled.Floor[from:to], WideFloor: scaled.WideFloor[from:to], Passing: scaled.Passing[from:to],
+		o.series = beats.Series{
+			Max: over(o.max, height), Mean: over(o.mean, height), Wide: over(o.wide, height),
+			Floor: all.Floor[from:to], WideFloor: all.WideFloor[from:to], Passing: all.Passing[from:to],
 		}
-		o.series, o.Motion = series, series.Mean
+		o.Motion = o.series.Mean
 	}
-}
-
-func shares(pixels []float64, height float64) []float64 {
-	list := make([]float64, len(pixels))
-	for i, v := range pixels {
-		list[i] = v / height
-	}
-	return list
 }
 
 // Runs are the stretches of frames in which the figure is known, as indices into
@@ -127,10 +119,9 @@ func (o *Own) tell(rate float64, repeats *beats.Repeats) {
 // between is the series of some frames, that begins with no travel.
 func (o *Own) between(from, to int) beats.Series {
 	s := o.series
-	cut := beats.Series{
+	return beats.Series{
 		Max: append([]float64{0}, s.Max[from+1:to]...), Mean: append([]float64{0}, s.Mean[from+1:to]...),
 		Wide:  append([]float64{0}, s.Wide[from+1:to]...),
 		Floor: s.Floor[from:to], WideFloor: s.WideFloor[from:to], Passing: s.Passing[from:to],
 	}
-	return cut
 }

@@ -1,6 +1,7 @@
 package motion
 
 import (
+	"math"
 	"slices"
 
 	"holdfast/motion/beats"
@@ -12,7 +13,7 @@ import (
 type Pose struct {
 	Beat, Figure int // index into Result.Beats; ID
 	poses.Pose
-	Contrast float64 // how unlike the pose before in its shot it is, 0 to 1; -1 for the first
+	Contrast float64 // how unlike the pose before in its shot it is, 0 to 1; NaN for the first
 	Back     int     // index into Result.Beats of the earlier hold that it comes back to; -1 for none
 }
 
@@ -60,12 +61,10 @@ const bodyShare = 0.93
 // silhouette is the shape of the only figure on frame t of a stretch, whose boxes are
 // so many pixels high; none where a part of it is missing.
 func silhouette(found *figure.Found, t, height int) poses.Shape {
-	f := &found.Figures[0]
-	k := t - f.Start
-	if k < 0 || k >= len(f.Boxes) || f.Boxes[k].Empty() {
+	b := found.Figures[0].At(t)
+	if b.Empty() {
 		return poses.Shape{}
 	}
-	b := f.Boxes[k]
 	unit := float64(height) / figure.Shrink
 	s := poses.Read(unit, func(put func(x, y int)) {
 		for y := b.Y0 / figure.Shrink; y <= b.Y1/figure.Shrink; y++ {
@@ -98,7 +97,7 @@ func (r *Result) tellPoses(index int, shapes []poses.Shape) {
 		if !ok {
 			continue
 		}
-		pose := Pose{Beat: i, Figure: id, Pose: p, Contrast: -1, Back: -1}
+		pose := Pose{Beat: i, Figure: id, Pose: p, Contrast: math.NaN(), Back: -1}
 		if n := len(earlier); n > 0 {
 			pose.Contrast = poses.Unlike(p, earlier[n-1])
 		}

@@ -315,16 +315,26 @@ func (r *rawSeries) height(picture int) float64 {
 
 // scaled returns the series in figure heights.
 func (r *rawSeries) scaled(height, rate float64) (s beats.Series) {
-	var noise, wide, broad []float64
-	for i := range r.max {
-		noise, wide = append(noise, r.noise[i]/height), append(wide, r.wideNoise[i]/height)
-		broad = append(broad, r.broad[i]/height)
-		s.Max = append(s.Max, r.max[i]/height)
-		s.Wide = append(s.Wide, r.wide[i]/height)
-		s.Mean = append(s.Mean, r.mean[i]/height)
-		s.Pace = append(s.Pace, r.pace[i]/height)
-	}
-	s.Floor, s.WideFloor = beats.Floors(noise, broad, rate), beats.WideFloors(wide, broad, rate)
-	s.Passing = r.passing
+	s = r.floors(height, rate)
+	s.Max, s.Wide = over(r.max, height), over(r.wide, height)
+	s.Mean, s.Pace = over(r.mean, height), over(r.pace, height)
 	return s
+}
+
+// floors are what the still world shows against figures of a height; they are the
+// same for all curves of a shot.
+func (r *rawSeries) floors(height, rate float64) beats.Series {
+	noise, wide, broad := over(r.noise, height), over(r.wideNoise, height), over(r.broad, height)
+	return beats.Series{
+		Floor: beats.Floors(noise, broad, rate), WideFloor: beats.WideFloors(wide, broad, rate), Passing: r.passing,
+	}
+}
+
+// over is a list with every value divided by a length.
+func over(list []float64, length float64) []float64 {
+	shares := make([]float64, len(list))
+	for i, v := range list {
+		shares[i] = v / length
+	}
+	return shares
 }

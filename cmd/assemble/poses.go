@@ -11,14 +11,10 @@ func (m *Measured) poses(s *sheet.Sheet) {
 		if k := p.Figure - 1; legless[p.Figure] || !outlined(m.result.Figures[k], m.result.Shots[b.Shot].Camera.Kind) {
 			continue
 		}
-		out := sheet.Pose{
+		s.Poses = append(s.Poses, sheet.Pose{
 			Beat: p.Beat + 1, Shot: b.Shot + 1, Figure: p.Figure, Start: m.number(b.Start), End: m.number(b.End),
-			Lean: known(p.Lean), Width: p.Width, Height: p.Height, Back: p.Back + 1,
-		}
-		if p.Contrast >= 0 {
-			out.Contrast = known(p.Contrast)
-		}
-		s.Poses = append(s.Poses, out)
+			Lean: known(p.Lean), Width: p.Width, Height: p.Height, Contrast: known(p.Contrast), Back: p.Back + 1,
+		})
 	}
 }
 
