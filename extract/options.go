@@ -42,16 +42,18 @@ type Limits struct {
 }
 
 const (
-	defaultWorkArea  = 640 * 360
-	defaultBytes     = 100_000_000_000
-	defaultPixels    = 36_000_000
-	defaultFrames    = 500_000
-	defaultDuration  = 2 * time.Hour
-	defaultWallClock = 4 * time.Hour
-	defaultStall     = time.Minute
-
-	noLimit = int64(1) << 62
+	defaultWorkArea = 640 * 360
+	defaultStall    = time.Minute
+	noLimit         = int64(1) << 62
 )
+
+// DefaultLimits are those in force where nothing else is said.
+func DefaultLimits() Limits {
+	return Limits{
+		Bytes: 100_000_000_000, Pixels: 36_000_000, Frames: 500_000,
+		Duration: 2 * time.Hour, WallClock: 4 * time.Hour, Stall: defaultStall,
+	}
+}
 
 // withDefaults fills in what was left zero.
 func (o Options) withDefaults() (Options, error) {
@@ -71,12 +73,13 @@ func (o Options) withDefaults() (Options, error) {
 	if o.WorkArea <= 0 {
 		o.WorkArea = defaultWorkArea
 	}
-	o.Bytes = limit(o.Bytes, defaultBytes)
-	o.Pixels = limit(o.Pixels, defaultPixels)
-	o.Frames = limit(o.Frames, defaultFrames)
-	o.Duration = limit(o.Duration, defaultDuration)
-	o.WallClock = limit(o.WallClock, defaultWallClock)
-	o.Stall = limit(o.Stall, defaultStall)
+	normal := DefaultLimits()
+	o.Bytes = limit(o.Bytes, normal.Bytes)
+	o.Pixels = limit(o.Pixels, normal.Pixels)
+	o.Frames = limit(o.Frames, normal.Frames)
+	o.Duration = limit(o.Duration, normal.Duration)
+	o.WallClock = limit(o.WallClock, normal.WallClock)
+	o.Stall = limit(o.Stall, normal.Stall)
 	return o, nil
 }
 

@@ -72,7 +72,7 @@ func FuzzParseProbe(f *testing.F) {
 		if err != nil || len(p.videoStreams()) == 0 {
 			return
 		}
-		if judgeProbe(input{path: "/x"}, p, nil, Limits{Pixels: defaultPixels}) != nil {
+		if judgeProbe(input{path: "/x"}, p, nil, DefaultLimits()) != nil {
 			return
 		}
 		c, _ := describe(input{path: "/x"}, p, defaultWorkArea)

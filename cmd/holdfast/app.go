@@ -45,8 +45,8 @@ func versionCommand() *cli.Command {
 		Name:  "version",
 		Usage: "print the version",
 		Action: func(c *cli.Context) error {
-			if c.Args().Present() {
-				return usage("version takes nothing", "holdfast version")
+			if err := noArguments(c, "holdfast version"); err != nil {
+				return err
 			}
 			return printVersion(c)
 		},
@@ -54,8 +54,13 @@ func versionCommand() *cli.Command {
 }
 
 func printVersion(c *cli.Context) error {
-	if _, err := fmt.Fprintln(c.App.Writer, "holdfast", version); err != nil {
-		return &outputError{err}
+	return printText(c.App.Writer, []byte("holdfast "+version+"\n"))
+}
+
+// printText writes a result to standard output.
+func printText(stdout io.Writer, text []byte) error {
+	if _, err := stdout.Write(text); err != nil {
+		return &outputError{fmt.Errorf("standard output: %w", err)}
 	}
 	return nil
 }
@@ -114,6 +119,14 @@ func inOurWords(err error) error {
 		return usage("there is no help on "+topic, "holdfast --help lists the commands")
 	}
 	return err
+}
+
+// noArguments refuses arguments of a command that takes none.
+func noArguments(c *cli.Context, hint string) error {
+	if c.Args().Present() {
+		return usage(c.Command.Name+" takes nothing", hint)
+	}
+	return nil
 }
 
 // oneArgument returns the only argument of a command.

@@ -21,6 +21,10 @@ var shells = []struct {
 	{"fish", "holdfast completion fish | source", fishCompletion},
 }
 
+// shellNames are their names: the scripts list them too, so that they cannot be
+// read off the list above.
+var shellNames = []string{"bash", "zsh", "fish"}
+
 func completionCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "completion",
@@ -39,10 +43,10 @@ func printCompletion(c *cli.Context) error {
 	}
 	for _, s := range shells {
 		if s.name == name {
-			return printText(c, "# Completion for "+s.name+", made by holdfast "+version+": "+s.use+"\n"+s.script(c.App))
+			return printText(c.App.Writer, []byte("# Completion for "+s.name+", made by holdfast "+version+": "+s.use+"\n"+s.script(c.App)))
 		}
 	}
-	return usage(fmt.Sprintf("completion: no script for %s", sheet.Visible(name)), "the shells are bash, zsh, fish")
+	return usage(fmt.Sprintf("completion: no script for %s", sheet.Visible(name)), "the shells are "+strings.Join(shellNames, ", "))
 }
 
 // choices are the words an option's value is one of; none where it is free.
@@ -81,7 +85,7 @@ func commandWords(commands []described) []string {
 func operands(c described, all []described) []string {
 	switch c.name {
 	case "completion":
-		return []string{"bash", "zsh", "fish"}
+		return shellNames
 	case "help":
 		return commandWords(all)
 	}

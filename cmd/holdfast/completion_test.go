@@ -121,3 +121,13 @@ func TestZshTakesTheScript(t *testing.T) {
 		}
 	}
 }
+
+func TestShellNames(t *testing.T) {
+	var names []string
+	for _, s := range shells {
+		names = append(names, s.name)
+	}
+	if !slices.Equal(names, shellNames) {
+		t.Errorf("scripts for %q, names %q", names, shellNames)
+	}
+}

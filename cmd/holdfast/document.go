@@ -154,12 +154,5 @@ func (d *document[T]) print(v T) error {
 	if err := d.as.write(v, &text, screen.width); err != nil {
 		return err
 	}
-	out := text.Bytes()
-	if d.as.name == tableForm {
-		out = screen.dress(out)
-	}
-	if _, err := d.stdout.Write(out); err != nil {
-		return &outputError{fmt.Errorf("standard output: %w", err)}
-	}
-	return nil
+	return printText(d.stdout, screen.dress(text.Bytes(), d.as.name))
 }

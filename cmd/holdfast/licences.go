@@ -22,13 +22,10 @@ func licencesCommand() *cli.Command {
 		Usage:     "list what the program is made of, with versions and licences",
 		UsageText: "holdfast licences",
 		Action: func(c *cli.Context) error {
-			if c.Args().Present() {
-				return usage("licences takes nothing", "holdfast licences")
+			if err := noArguments(c, "holdfast licences"); err != nil {
+				return err
 			}
-			if _, err := c.App.Writer.Write([]byte(licenceTable())); err != nil {
-				return &outputError{err}
-			}
-			return nil
+			return printText(c.App.Writer, []byte(licenceTable()))
 		},
 	}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 
 	"github.com/urfave/cli/v2"
@@ -20,12 +21,15 @@ var limitOptions = map[string]string{
 // limitFlags are for every command that reads clips. Zero, in all of them,
 // is the default; none is switched off but by a number large enough.
 func limitFlags() []cli.Flag {
+	normal := extract.DefaultLimits()
+	whole := func(n int64) string { return strconv.FormatInt(n, 10) }
+	hours := func(d time.Duration) string { return fmt.Sprintf("%gh", d.Hours()) }
 	return []cli.Flag{
-		&cli.Int64Flag{Name: "max-size", DefaultText: "100000", Usage: "refuse a file of more than `MB` megabytes"},
-		&cli.Int64Flag{Name: "max-pixels", DefaultText: "36000000", Usage: "refuse pictures of more than `N` pixels"},
-		&cli.Int64Flag{Name: "max-frames", DefaultText: "500000", Usage: "refuse a clip of more than `N` frames"},
-		&cli.DurationFlag{Name: "max-duration", DefaultText: "2h", Usage: "refuse a clip longer than `TIME`, such as 90m or 3h"},
-		&cli.DurationFlag{Name: "max-time", DefaultText: "4h", Usage: "give up on a clip after `TIME`, such as 30s or 10m"},
+		&cli.Int64Flag{Name: "max-size", DefaultText: whole(normal.Bytes / megabyte), Usage: "refuse a file of more than `MB` megabytes"},
+		&cli.Int64Flag{Name: "max-pixels", DefaultText: whole(normal.Pixels), Usage: "refuse pictures of more than `N` pixels"},
+		&cli.Int64Flag{Name: "max-frames", DefaultText: whole(normal.Frames), Usage: "refuse a clip of more than `N` frames"},
+		&cli.DurationFlag{Name: "max-duration", DefaultText: hours(normal.Duration), Usage: "refuse a clip longer than `TIME`, such as 90m or 3h"},
+		&cli.DurationFlag{Name: "max-time", DefaultText: hours(normal.WallClock), Usage: "give up on a clip after `TIME`, such as 30s or 10m"},
 	}
 }
 

@@ -195,18 +195,10 @@ func manualCommand() *cli.Command {
 		UsageText:   "holdfast manual",
 		Description: "In the form that man reads: holdfast manual > holdfast.1, then man -l holdfast.1.",
 		Action: func(c *cli.Context) error {
-			if c.Args().Present() {
-				return usage("manual takes nothing", "holdfast manual > holdfast.1")
+			if err := noArguments(c, "holdfast manual > holdfast.1"); err != nil {
+				return err
 			}
-			return printText(c, manual(c.App))
+			return printText(c.App.Writer, []byte(manual(c.App)))
 		},
 	}
-}
-
-// printText writes text to standard output.
-func printText(c *cli.Context, text string) error {
-	if _, err := c.App.Writer.Write([]byte(text)); err != nil {
-		return &outputError{fmt.Errorf("standard output: %w", err)}
-	}
-	return nil
 }

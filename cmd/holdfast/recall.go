@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/urfave/cli/v2"
 
@@ -145,9 +146,9 @@ func (o soundOptions) stamp(ctx context.Context) (string, error) {
 	return fmt.Sprintf("%s %s %g", sum, extract.SafeName(o.file), o.offset), err
 }
 
-// programStamp is the checksum of the running program: each build measures for
-// itself, whatever it calls its version.
-func programStamp() (string, error) {
+// programStamp is the checksum of the running program, made once: each build
+// measures for itself, whatever it calls its version.
+var programStamp = sync.OnceValues(func() (string, error) {
 	path, err := os.Executable()
 	if err != nil {
 		return "", err
@@ -162,4 +163,4 @@ func programStamp() (string, error) {
 		return "", err
 	}
 	return hex.EncodeToString(h.Sum(nil)), nil
-}
+})

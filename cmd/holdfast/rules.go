@@ -56,14 +56,7 @@ func listRules(c *cli.Context) error {
 	if err := write(&text, house, screen.width); err != nil {
 		return err
 	}
-	out := text.Bytes()
-	if c.String("as") == tableForm {
-		out = screen.dress(out)
-	}
-	if _, err := c.App.Writer.Write(out); err != nil {
-		return &outputError{fmt.Errorf("standard output: %w", err)}
-	}
-	return nil
+	return printText(c.App.Writer, screen.dress(text.Bytes(), c.String("as")))
 }
 
 // readHouse reads the file of --house; nil where none is named. Whatever is wrong

@@ -59,10 +59,13 @@ func locale(get func(string) string) (named, utf bool) {
 	return false, false
 }
 
-// dress fits a finished table to a screen. Neither its words nor its layout
-// change: a character becomes one of the same width, and colour says nothing
-// that the words do not.
-func (s screen) dress(table []byte) []byte {
+// dress fits text in some form to a screen: tables, which are for people; what
+// programs read stays as it is. Neither words nor layout change: a character
+// becomes one of the same width, and colour says nothing that the words do not.
+func (s screen) dress(table []byte, form string) []byte {
+	if form != tableForm {
+		return table
+	}
 	if s.ascii {
 		table = inASCII(table)
 	}

@@ -333,14 +333,11 @@ func (j *sheetJob) print(ctx context.Context, s *sheet.Sheet) error {
 	if err != nil {
 		return err
 	}
-	if j.as.name == tableForm {
-		text = screen.dress(text)
-	}
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
 	}
-	if _, err := j.stdout.Write(text); err != nil {
-		return &outputError{fmt.Errorf("standard output: %w", err)}
+	if err := printText(j.stdout, screen.dress(text, j.as.name)); err != nil {
+		return err
 	}
 	if j.quiet || j.as.showsWarnings {
 		return nil
