@@ -1,9 +1,7 @@
 package motion
 
 import (
-	"bytes"
 	"context"
-	"encoding/gob"
 	"errors"
 	"image"
 	"io"
@@ -11,6 +9,9 @@ import (
 	"reflect"
 	"runtime"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
@@ -184,18 +185,9 @@ func TestProgressCountsFrames(t *testing.T) {
 	}
 }
 
-// bits is a result but for its settings, to the last bit: what is not known is
-// NaN, which equals nothing.
-func bits(t *testing.T, r *Result) []byte {
-	t.Helper()
-	other := *r
-	other.Settings = nil
-	var b bytes.Buffer
-	if err := gob.NewEncoder(&b).Encode(other); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
+// exactly compares all that results hold, what is not exported too; what is not
+// known is NaN in both.
+var exactly = cmp.Options{cmpopts.EquateNaNs(), cmp.Exporter(func(reflect.Type) bool { return true })}
 
 // TestSameOnAnyThreads: the same clip gives the same result to the last bit on a
 // second run, on one processor and two, and with one thread in OpenCV and two.
@@ -204,15 +196,14 @@ func TestSameOnAnyThreads(t *testing.T) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
 	defer flow.SetThreads(-1)
 	var first *Result
-	var told []byte
 	for _, c := range []struct{ processors, threads int }{{2, 2}, {2, 2}, {1, 1}, {2, 1}, {1, 2}} {
 		runtime.GOMAXPROCS(c.processors)
 		flow.SetThreads(c.threads)
 		r := measure(t, sc)
 		if first == nil {
-			first, told = r, bits(t, r)
-		} else if !reflect.DeepEqual(r.Settings, first.Settings) || !bytes.Equal(bits(t, r), told) {
-			t.Errorf("%d processors, %d threads: the result differs from that of two and two", c.processors, c.threads)
+			first = r
+		} else if diff := cmp.Diff(first, r, exactly); diff != "" {
+			t.Errorf("%d processors, %d threads: the result differs from that of two and two: %s", c.processors, c.threads, diff)
 		}
 	}
 	if len(first.Beats) < 2 {
