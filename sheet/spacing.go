@@ -123,8 +123,8 @@ func (s *Spacing) check(i int, b Beat) error {
 	return nil
 }
 
-// spacingWords says how a move eases; nothing of a hold.
-func (b Beat) spacingWords() string {
+// SpacingWords says how a move eases; nothing of a hold.
+func (b Beat) SpacingWords() string {
 	if b.Texture == nil || b.Texture.Spacing == nil {
 		return ""
 	}

@@ -129,8 +129,8 @@ func (s *Sheet) beatColumns() []page.Column {
 		} {
 			c[i].Cells = append(c[i].Cells, cell)
 		}
-		spacing.Cells = append(spacing.Cells, b.spacingWords())
-		spaced = spaced || b.spacingWords() != ""
+		spacing.Cells = append(spacing.Cells, b.SpacingWords())
+		spaced = spaced || b.SpacingWords() != ""
 	}
 	if spaced {
 		c = append(c, spacing)

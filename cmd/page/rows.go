@@ -95,16 +95,8 @@ func beatItem(b sheet.Beat) item {
 	at := 100 * (float64(*b.Peak-b.Start) + 0.5) / float64(b.Frames)
 	i.Shape = fmt.Sprintf("M0 100L%.1f %.1fL100 100Z", at, top)
 	i.At = *b.Peak
-	i.Text = said(i.Text, fmt.Sprintf("peak at %d", *b.Peak), easeWords(b))
+	i.Text = said(i.Text, fmt.Sprintf("peak at %d", *b.Peak), b.SpacingWords())
 	return i
-}
-
-// easeWords say how a move eases in and out.
-func easeWords(b sheet.Beat) string {
-	if b.Texture == nil || b.Texture.Spacing == nil {
-		return ""
-	}
-	return b.Texture.Spacing.Words
 }
 
 // curveRow is the motion curve with a mark for each move's peak.
