@@ -116,7 +116,7 @@ func checkPoses(t *testing.T, sc *scene.Scene) {
 		o := outlineOf(t, sc, f.Name, at)
 		lean, w, h := o.trueLean()
 		tall := f.Height[at-f.Start]
-		contrast, back := -1.0, -1
+		contrast, back := math.NaN(), -1 // there is none before the first
 		if before != nil {
 			contrast = trueContrast(o, *before, 24)
 		}
@@ -126,7 +126,7 @@ func checkPoses(t *testing.T, sc *scene.Scene) {
 		before = &o
 		near := func(what string, got, want, within float64) {
 			t.Logf("%d-%d: %s %.3f, want %.3f", b.Start, b.End, what, got, want)
-			if !(math.Abs(got-want) <= within) {
+			if math.IsNaN(want) != math.IsNaN(got) || math.Abs(got-want) > within {
 				t.Errorf("%d-%d: %s %.3f, want %.3f", b.Start, b.End, what, got, want)
 			}
 		}
