@@ -6,12 +6,17 @@ import (
 	"context"
 	"io"
 	"os"
+
+	"holdfast/cmd/holdfast/internal/heap"
 )
 
 // version names the program in sheets and in what `holdfast version` prints.
 const version = "0.1.0"
 
-func main() { os.Exit(run(os.Args, os.Stdout, os.Stderr)) }
+func main() {
+	heap.Tighten()
+	os.Exit(run(os.Args, os.Stdout, os.Stderr))
+}
 
 // run does what args ask for and returns the exit code. Results go to stdout,
 // everything else to stderr.
