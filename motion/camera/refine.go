@@ -2,11 +2,11 @@ package camera
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
 	"holdfast/motion/picture"
+	"holdfast/motion/rank"
 )
 
 const (
@@ -117,8 +117,7 @@ func (r *refiner) compare(to *picture.Picture, p params) float64 {
 	if len(r.scratch) == 0 {
 		return math.NaN()
 	}
-	slices.Sort(r.scratch)
-	return math.Max(leastScale, 1.4826*r.scratch[len(r.scratch)/2])
+	return math.Max(leastScale, 1.4826*rank.Median(r.scratch))
 }
 
 // bilinear returns value and slope of s between pixels.

@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -45,5 +46,58 @@ func TestAssignIsCheapest(t *testing.T) {
 				t.Errorf("%d rows: cost %g, want %g", n, sum, want)
 			}
 		}
+	}
+}
+
+// Where there are too many ways to try, duality proves the best: no pairing costs
+// less than the sum of what rows and columns are worth, where no pair costs less
+// than its own row and column.
+func TestAssignManyIsCheapest(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	var a assigner
+	for _, n := range []int{40, 150, 300} {
+		cost := make([]float32, n*n)
+		for i := range cost {
+			cost[i] = r.Float32() * float32(1+i%7)
+		}
+		columns := a.assign(cost, n, nil)
+		sum, worth := 0.0, 0.0
+		for i, c := range columns {
+			sum, worth = sum+float64(cost[i*n+c]), worth+float64(a.u[i])+float64(a.v[i])
+			for j := range n {
+				if left := cost[i*n+j] - a.u[i] - a.v[j]; left < -1e-4 {
+					t.Fatalf("of %d, row %d and column %d cost %g less than they are worth", n, i, j, -left)
+				}
+			}
+		}
+		slices.Sort(columns)
+		for i, c := range columns {
+			if c != i {
+				t.Fatalf("of %d, columns given twice: %v", n, columns)
+			}
+		}
+		if math.Abs(sum-worth) > 1e-3 {
+			t.Errorf("of %d, cost %g, no pairing can cost less than %g", n, sum, worth)
+		}
+	}
+}
+
+func BenchmarkAssign(b *testing.B) {
+	r := rand.New(rand.NewPCG(5, 6))
+	const n = 300
+	x, y, tone := make([]float64, n), make([]float64, n), make([]float32, n)
+	for i := range x {
+		x[i], y[i], tone[i] = float64(r.IntN(60)), float64(r.IntN(60)), float32(r.IntN(50))
+	}
+	cost := make([]float32, n*n)
+	for i := range n {
+		for j := range n {
+			cost[i*n+j] = abs(tone[i]-tone[(j+n/2)%n]) + 0.3*float32(math.Hypot(x[i]-x[j], y[i]-y[j]))
+		}
+	}
+	var a assigner
+	var columns []int
+	for b.Loop() {
+		columns = a.assign(cost, n, columns)
 	}
 }

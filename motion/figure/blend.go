@@ -2,9 +2,9 @@ package figure
 
 import (
 	"math"
-	"slices"
 
 	"holdfast/motion/camera"
+	"holdfast/motion/rank"
 	"holdfast/motion/travel"
 )
 
@@ -136,8 +136,7 @@ func (b *blends) median(f func(i int) float32) float32 {
 	for i := range b.grid.Cols * b.grid.Rows {
 		b.scratch = append(b.scratch, f(i))
 	}
-	slices.Sort(b.scratch)
-	return b.scratch[len(b.scratch)/2]
+	return rank.Median(b.scratch)
 }
 
 // explain marks the cells in which step c changes what step d does, where both

@@ -2,9 +2,9 @@ package figure
 
 import (
 	"math"
-	"slices"
 
 	"holdfast/motion/camera"
+	"holdfast/motion/rank"
 	"holdfast/motion/travel"
 )
 
@@ -197,8 +197,7 @@ func (p *passes) least(before, after tones) float32 {
 	if len(p.noise) == 0 {
 		return passLeast
 	}
-	slices.Sort(p.noise)
-	return max(passLeast, passNoise*p.noise[len(p.noise)/2])
+	return max(passLeast, passNoise*rank.Median(p.noise))
 }
 
 // onRim reports whether cell i lies at a side of the picture.

@@ -1,8 +1,6 @@
 package figure
 
 import (
-	"math"
-
 	"holdfast/motion/camera"
 	"holdfast/motion/travel"
 )
@@ -90,14 +88,16 @@ func (s *shifter) look(t int) {
 // slack beside the first; nothing in the outermost pixels, whose slope is not
 // known.
 func (m *Mask) changes(a, b *Layer, slack float64) {
-	for i := range m.Pix {
-		m.Pix[i] = 0
-		x, y := i%a.W, i/a.W
-		if x == 0 || y == 0 || x == a.W-1 || y == a.H-1 {
-			continue
-		}
-		if a.Pix[i*channels+channelSeen] == 255 && b.Pix[i*channels+channelSeen] == 255 && unlike(a, b, i) > leastFigure+slack*slope(a, i) {
-			m.Pix[i] = 255
+	clear(m.Pix)
+	for y := 1; y < a.H-1; y++ {
+		for i := y*a.W + 1; i < (y+1)*a.W-1; i++ {
+			if a.Pix[i*channels+channelSeen] != 255 || b.Pix[i*channels+channelSeen] != 255 {
+				continue
+			}
+			// Most pixels are alike, and need no slope.
+			if d := unlike(a, b, i); d > leastFigure && d > leastFigure+slack*slope(a, i) {
+				m.Pix[i] = 255
+			}
 		}
 	}
 	m.despeckle()
@@ -121,12 +121,18 @@ func (s *shifter) places(m *travel.Map, cells []bool) []int {
 // unlike is the difference between two layers at pixel i, levels.
 func unlike(a, b *Layer, i int) float64 {
 	p, q := a.Pix[i*channels:i*channels+channels], b.Pix[i*channels:i*channels+channels]
-	d := func(c int) float64 { return math.Abs(float64(p[c]) - float64(q[c])) }
-	return max(d(channelY), chromaWeight*d(channelCb), chromaWeight*d(channelCr))
+	luma := apartBytes(p[channelY], q[channelY])
+	chroma := max(apartBytes(p[channelCb], q[channelCb]), apartBytes(p[channelCr], q[channelCr]))
+	return max(float64(luma), chromaWeight*float64(chroma))
 }
 
 // slope is the larger difference across pixel i, levels over two pixels.
 func slope(l *Layer, i int) float64 {
-	at := func(j int) float64 { return float64(l.Pix[j*channels]) }
-	return max(math.Abs(at(i+1)-at(i-1)), math.Abs(at(i+l.W)-at(i-l.W)))
+	at := func(j int) uint8 { return l.Pix[j*channels] }
+	return float64(max(apartBytes(at(i+1), at(i-1)), apartBytes(at(i+l.W), at(i-l.W))))
+}
+
+func apartBytes(a, b uint8) int {
+	d := int(a) - int(b)
+	return max(d, -d)
 }

@@ -4,9 +4,10 @@ import (
 	"image"
 	"image/color"
 	"math"
-	"slices"
 
 	"gocv.io/x/gocv"
+
+	"holdfast/motion/rank"
 )
 
 const (
@@ -91,8 +92,7 @@ func level(diff []float32, scratch []float32) float32 {
 	for i := 0; i < len(diff); i += noiseStride {
 		scratch = append(scratch, diff[i])
 	}
-	slices.Sort(scratch)
-	return max(leastFigure, figureNoise*1.4826*scratch[len(scratch)/2])
+	return max(leastFigure, figureNoise*1.4826*rank.Median(scratch))
 }
 
 // threshold marks in m what is at or over limit, and mends it: specks go, and

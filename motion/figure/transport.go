@@ -67,6 +67,7 @@ type carrier struct {
 	columns  []int
 	ways     []float64
 	a, b     [][3]float32 // colours at the places, before and after
+	at       [][2]float32 // the places
 }
 
 // carry returns the way of what was carried between two layers over the given
@@ -109,12 +110,17 @@ func thin(places []int, stride int) []int {
 func (c *carrier) price(from, to *Layer, places []int) {
 	n := len(places)
 	c.a, c.b = colours(c.a, from, places), colours(c.b, to, places)
+	c.at = c.at[:0]
+	for _, i := range places {
+		c.at = append(c.at, [2]float32{float32(i % from.W), float32(i / from.W)})
+	}
 	c.cost = slices.Grow(c.cost[:0], n*n)[:n*n]
 	for i, p := range c.a {
-		row := c.cost[i*n : (i+1)*n]
+		row, at := c.cost[i*n:(i+1)*n], c.at[i]
 		for j, q := range c.b {
 			unlike := abs(p[0]-q[0]) + abs(p[1]-q[1]) + abs(p[2]-q[2])
-			row[j] = unlike + nearPrice*float32(apart(places[i], places[j], from.W))
+			dx, dy := at[0]-c.at[j][0], at[1]-c.at[j][1]
+			row[j] = unlike + nearPrice*float32(math.Sqrt(float64(dx*dx+dy*dy)))
 		}
 	}
 }

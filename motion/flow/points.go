@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"gocv.io/x/gocv"
+
+	"holdfast/motion/rank"
 )
 
 // A Point is a place in a picture, pixels.
@@ -145,7 +147,5 @@ func Median(from, to *image.Gray, at []Point) (dx, dy, missed float64, err error
 	if len(xs) == 0 {
 		return 0, 0, math.Inf(1), nil
 	}
-	slices.Sort(xs)
-	slices.Sort(ys)
-	return xs[len(xs)/2], ys[len(ys)/2], missed, nil
+	return rank.Median(xs), rank.Median(ys), missed, nil
 }

@@ -1,6 +1,6 @@
 package picture
 
-import "slices"
+import "holdfast/motion/rank"
 
 // noiseStride is the distance in pixels between the places where noise is
 // looked at: a few thousand of them tell it to a few hundredths.
@@ -24,8 +24,7 @@ func (p *Picture) Noise() float64 {
 			p.scratch = append(p.scratch, max(l, -l))
 		}
 	}
-	slices.Sort(p.scratch)
 	// The filter multiplies white noise by 6; 0.6745 takes the median of its
 	// size to its deviation.
-	return float64(p.scratch[len(p.scratch)/2]) / (6 * 0.6745)
+	return float64(rank.Median(p.scratch)) / (6 * 0.6745)
 }

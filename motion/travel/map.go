@@ -11,6 +11,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/flow"
 	"holdfast/motion/picture"
+	"holdfast/motion/rank"
 )
 
 // CellSide is the side of a cell in pixels: about the width of a hand of a
@@ -69,10 +70,10 @@ func (m *Map) Cell(x, y int) (i int, ok bool) {
 
 // A Meter makes maps for pictures of one size, reusing its memory.
 type Meter struct {
-	w, h   int
-	diff   []float64 // mean difference of each cell, levels
-	sorted []float64
-	window []sample
+	w, h    int
+	diff    []float64 // mean difference of each cell, levels
+	scratch []float64
+	window  []sample
 }
 
 // NewMeter returns a Meter for pictures of w by h pixels.
@@ -123,9 +124,8 @@ func (m *Meter) differences(dst *Map, s *step) {
 		x0, y0 := dst.Bounds(i)
 		m.diff = append(m.diff, m.difference(s, x0, y0))
 	}
-	m.sorted = append(m.sorted[:0], m.diff...)
-	slices.Sort(m.sorted)
-	dst.Noise = m.sorted[len(m.sorted)/2]
+	m.scratch = append(m.scratch[:0], m.diff...)
+	dst.Noise = rank.Median(m.scratch)
 }
 
 // difference is the mean absolute difference over every second pixel of a
