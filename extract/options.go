@@ -21,7 +21,7 @@ type Options struct {
 	// less: no limit. Where both To and Count are set the earlier end holds.
 	Count int64
 	// WorkArea is the number of pixels that pictures are scaled down to.
-	// Default 640*360. Pictures are never scaled up.
+	// Default UsualArea. Pictures are never scaled up.
 	WorkArea int
 	// SingleThread decodes with one thread and lays frames out by their time
 	// stamps, so that a damaged clip gives the same frames on every machine.
@@ -41,10 +41,17 @@ type Limits struct {
 	Stall     time.Duration // without a byte from the decoder while one is waited for; default 1 minute
 }
 
+// Numbers of pixels that pictures may be scaled down to. The cost of measuring
+// grows with them.
 const (
-	defaultWorkArea = 640 * 360
-	defaultStall    = time.Minute
-	noLimit         = int64(1) << 62
+	QuickArea   = 320 * 180
+	UsualArea   = 640 * 360
+	CarefulArea = 960 * 540
+)
+
+const (
+	defaultStall = time.Minute
+	noLimit      = int64(1) << 62
 )
 
 // DefaultLimits are those in force where nothing else is said.
@@ -71,7 +78,7 @@ func (o Options) withDefaults() (Options, error) {
 		return o, &OptionError{fmt.Sprintf("last frame %d is before the first, %d", o.To, o.From)}
 	}
 	if o.WorkArea <= 0 {
-		o.WorkArea = defaultWorkArea
+		o.WorkArea = UsualArea
 	}
 	normal := DefaultLimits()
 	o.Bytes = limit(o.Bytes, normal.Bytes)

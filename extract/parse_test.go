@@ -75,9 +75,9 @@ func FuzzParseProbe(f *testing.F) {
 		if judgeProbe(input{path: "/x"}, p, nil, DefaultLimits()) != nil {
 			return
 		}
-		c, _ := describe(input{path: "/x"}, p, defaultWorkArea)
+		c, _ := describe(input{path: "/x"}, p, UsualArea)
 		if c.Width < 1 || c.Height < 1 || c.Work.X < 2 || c.Work.Y < 2 || c.Work.X%2+c.Work.Y%2 != 0 ||
-			c.Work.X*c.Work.Y > 2*defaultWorkArea {
+			c.Work.X*c.Work.Y > 2*UsualArea {
 			t.Fatalf("%s: %+v", out, c)
 		}
 	})

@@ -12,7 +12,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"holdfast/cmd/holdfast/internal/whole"
-	"holdfast/extract"
 	"holdfast/sheet"
 )
 
@@ -43,14 +42,14 @@ func documentFlags(forms string) []cli.Flag {
 		&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 		&cli.StringFlag{Name: "fps", Usage: "count frames of clips at `RATE`; image sequences need it"},
 		houseFlag(),
-	}, cacheFlags(), limitFlags(), voiceFlags("no progress, no warnings; with --out print nothing"))
+	}, measuringFlags(), voiceFlags("no progress, no warnings; with --out print nothing"))
 }
 
 // newDocument understands those options.
 func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 	d := &document[T]{
 		forms: forms, out: c.String("out"), overwrite: c.Bool("overwrite"),
-		take: taker{first: 1}, stdout: c.App.Writer,
+		stdout: c.App.Writer,
 	}
 	i := slices.IndexFunc(forms, func(f form[T]) bool { return f.name == c.String("as") })
 	if i < 0 {
@@ -64,21 +63,7 @@ func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 		return nil, usage("--overwrite goes with --out", "say where with --out DIR")
 	}
 	var err error
-	if d.take.voice, err = readVoice(c); err != nil {
-		return nil, err
-	}
-	if d.take.cache, err = readCache(c); err != nil {
-		return nil, err
-	}
-	if c.IsSet("fps") {
-		if d.take.fps, err = extract.ParseRate(c.String("fps")); err != nil {
-			return nil, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
-		}
-	}
-	if d.take.limits, err = readLimits(c); err != nil {
-		return nil, err
-	}
-	d.take.house, err = readHouse(c)
+	d.take, err = readTaker(c, 1)
 	return d, err
 }
 

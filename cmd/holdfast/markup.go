@@ -32,7 +32,7 @@ func markupCommand() *cli.Command {
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
 			remarksFlag(),
-		}, cacheFlags(), limitFlags(), voiceFlags("no progress, no warnings")),
+		}, measuringFlags(), voiceFlags("no progress, no warnings")),
 		Action: func(c *cli.Context) error {
 			job, err := newMarkupJob(c)
 			if err != nil {
@@ -105,7 +105,7 @@ const fullArea = 1 << 40
 func (n numbers) readFull(ctx context.Context, clip string, s *sheet.Sheet, use func(*extract.Reader) error) error {
 	return extract.Read(ctx, clip, extract.Options{
 		FPS: extract.Rate(s.Clip.FPS), From: int64(s.Clip.Skipped), Count: int64(s.Clip.Frames), WorkArea: fullArea,
-		Limits: n.take.limits,
+		Limits: n.take.read.Limits,
 	}, use)
 }
 

@@ -14,38 +14,23 @@ import (
 // the clip, or reads what was measured before.
 type numbers struct {
 	file    string // a sheet; empty: measure
-	first   int
 	remarks *remarkFile
 	take    taker
 }
 
 // readNumbers understands --sheet and the options that take its place.
 func readNumbers(c *cli.Context) (n numbers, err error) {
-	n = numbers{file: c.String("sheet"), first: c.Int("first-frame")}
-	if n.take.voice, err = readVoice(c); err != nil {
+	n.file = c.String("sheet")
+	if n.take, err = readTaker(c, c.Int("first-frame")); err != nil {
 		return n, err
 	}
-	if n.take.cache, err = readCache(c); err != nil {
-		return n, err
-	}
-	for _, option := range []string{"fps", "first-frame", "house"} {
+	for _, option := range []string{"fps", "first-frame", "house", "quick", "careful"} {
 		if n.file != "" && c.IsSet(option) {
 			return n, usage(fmt.Sprintf("--%s goes with measuring, not with --sheet", option), "leave one of them out")
 		}
 	}
-	if n.first < -maxFirst || n.first > maxFirst {
-		return n, usage(fmt.Sprintf("--first-frame %d is out of range", n.first), fmt.Sprintf("frame numbers go from %d to %d", -maxFirst, maxFirst))
-	}
-	if c.IsSet("fps") {
-		if n.take.fps, err = extract.ParseRate(c.String("fps")); err != nil {
-			return n, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
-		}
-	}
-	if n.take.limits, err = readLimits(c); err != nil {
-		return n, err
-	}
-	if n.take.house, err = readHouse(c); err != nil {
-		return n, err
+	if first := n.take.first; first < -maxFirst || first > maxFirst {
+		return n, usage(fmt.Sprintf("--first-frame %d is out of range", first), fmt.Sprintf("frame numbers go from %d to %d", -maxFirst, maxFirst))
 	}
 	n.remarks, err = readRemarks(c)
 	return n, err
@@ -62,7 +47,6 @@ func (n numbers) of(ctx context.Context, clip string) (*sheet.Sheet, error) {
 
 func (n numbers) read(ctx context.Context, clip string) (*sheet.Sheet, error) {
 	if n.file == "" {
-		n.take.first = n.first
 		return n.take.measure(ctx, clip)
 	}
 	s, err := readSheet(n.file)

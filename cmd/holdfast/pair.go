@@ -26,7 +26,7 @@ func writePair(ctx context.Context, folder *whole.Folder, stem string, p *pair) 
 		if isSheetFile(path) {
 			return nil, nil
 		}
-		return sc.screen(ctx, name, path, extract.Options{FPS: p.take.fps, Limits: p.take.limits}, s)
+		return sc.screen(ctx, name, path, extract.Options{FPS: p.take.read.FPS, Limits: p.take.read.Limits}, s)
 	}
 	pass, err := screen("pass.mp4", p.pass, p.page.Sheet)
 	if err != nil {

@@ -39,7 +39,7 @@ func sheetCommand() *cli.Command {
 			houseFlag(),
 			remarksFlag(),
 			failOnFlag(),
-		}, slices.Concat(cacheFlags(), voiceFlags("no progress, no warnings; with --out print nothing"), soundFlags(), markFlags(), limitFlags())...),
+		}, slices.Concat(measuringFlags(), voiceFlags("no progress, no warnings; with --out print nothing"), soundFlags(), markFlags())...),
 		Action: func(c *cli.Context) error {
 			job, err := newSheetJob(c)
 			if err != nil {
@@ -121,16 +121,11 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	if j.marks, err = readMarks(c); err != nil {
 		return nil, err
 	}
-	if j.read.Limits, err = readLimits(c); err != nil {
+	if j.read, err = readReading(c); err != nil {
 		return nil, err
 	}
 	if j.sound, err = readSoundOptions(c); err != nil {
 		return nil, err
-	}
-	if c.IsSet("fps") {
-		if j.read.FPS, err = extract.ParseRate(c.String("fps")); err != nil {
-			return nil, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
-		}
 	}
 	if j.spanSet() {
 		return j, j.setSpan(j.read.FPS)
@@ -264,7 +259,7 @@ func (j *sheetJob) measureFrames(ctx context.Context, r *extract.Reader) (*assem
 	}
 	done(fmt.Sprintf(", %d frames", result.Frames))
 	m := assemble.New(clip, result)
-	m.Feet, m.Warnings = marks.Feet, r.Warnings()
+	m.Feet, m.Warnings = marks.Feet, append(r.Warnings(), careWarnings(j.read.WorkArea, clip)...)
 	defer j.timed("listening")("")
 	return m, j.hear(ctx, r, m, result.Frames)
 }

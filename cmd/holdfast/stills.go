@@ -36,7 +36,7 @@ func stillsCommand() *cli.Command {
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
-		}, cacheFlags(), limitFlags(), voiceFlags("no progress, no warnings, and nothing said")),
+		}, measuringFlags(), voiceFlags("no progress, no warnings, and nothing said")),
 		Action: func(c *cli.Context) error {
 			job, err := newStillsJob(c)
 			if err != nil {

@@ -7,7 +7,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+
+	"github.com/urfave/cli/v2"
 
 	"holdfast/cmd/holdfast/internal/cache"
 	"holdfast/extract"
@@ -27,12 +30,46 @@ const sheetFileHint = "make it again with: holdfast sheet --as json CLIP"
 
 // A taker gets the sheet of a clip, or of a sheet made before.
 type taker struct {
-	fps    extract.Rate // at which clips are counted; none: their own
-	first  int          // number of their first frame
-	house  *sheet.House
-	cache  cache.Cache
-	limits extract.Limits
+	read  extract.Options // how clips are read
+	first int             // number of their first frame
+	house *sheet.House
+	cache cache.Cache
 	voice
+}
+
+// measuringFlags are for every command that measures clips.
+func measuringFlags() []cli.Flag { return slices.Concat(careFlags(), cacheFlags(), limitFlags()) }
+
+// readTaker understands them together with --fps, --house and those of the voice.
+func readTaker(c *cli.Context, first int) (t taker, err error) {
+	t.first = first
+	if t.voice, err = readVoice(c); err != nil {
+		return t, err
+	}
+	if t.cache, err = readCache(c); err != nil {
+		return t, err
+	}
+	if t.read, err = readReading(c); err != nil {
+		return t, err
+	}
+	t.house, err = readHouse(c)
+	return t, err
+}
+
+// readReading understands how clips are to be read.
+func readReading(c *cli.Context) (o extract.Options, err error) {
+	if o.WorkArea, err = readCare(c); err != nil {
+		return o, err
+	}
+	if o.Limits, err = readLimits(c); err != nil {
+		return o, err
+	}
+	if c.IsSet("fps") {
+		if o.FPS, err = extract.ParseRate(c.String("fps")); err != nil {
+			return o, usage(fmt.Sprintf("--fps: %v", err), "write a rate such as 24, 23.976 or 30000/1001")
+		}
+	}
+	return o, nil
 }
 
 // isSheetFile reports whether a name is that of a sheet made before.
@@ -50,7 +87,7 @@ func (t *taker) take(ctx context.Context, path string) (*sheet.Sheet, error) {
 func (t *taker) measure(ctx context.Context, path string) (*sheet.Sheet, error) {
 	j := &sheetJob{
 		clip: path, voice: t.voice, cache: t.cache, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
-		read: extract.Options{FPS: t.fps, Limits: t.limits},
+		read: t.read,
 	}
 	m, err := j.measure(ctx)
 	if err != nil {

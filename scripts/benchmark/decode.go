@@ -12,8 +12,8 @@ import (
 // decodeOnly is the command line that decodes a clip and scales it to the
 // working size as holdfast does, and does nothing with the pictures: the least
 // that any measuring of them can cost.
-func decodeOnly(ctx context.Context, clip string) ([]string, error) {
-	r, err := extract.Open(ctx, clip, extract.Options{})
+func decodeOnly(ctx context.Context, clip string, c care) ([]string, error) {
+	r, err := extract.Open(ctx, clip, extract.Options{WorkArea: cares[c]})
 	if err != nil {
 		return nil, err
 	}

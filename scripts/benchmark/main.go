@@ -29,6 +29,8 @@ eighth one under each further condition. With any of --scene, --variant and
   --scene PATTERNS    such as walk*,hops
   --variant PATTERNS  such as clean,crf30
   --size SIZES        such as 640x360,1920x1080
+  --care CARE         measure as with --quick or --careful: quick, careful; which is
+                      told from the usual way by clips larger than 640x360
   --faults N          list at most N faults, 0 for all (60)
   --json FILE         write every clip's numbers there
 
@@ -49,6 +51,7 @@ speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
   --runs N            runs of each, in turns (5)
   --frames N          frames of each clip (240)
   --program FILE      what to run (bin/holdfast)
+  --care CARE         with --quick or --careful: quick, careful
 `
 
 // A command is a command line understood.
@@ -126,6 +129,9 @@ func parse(args []string) (*command, error) {
 	f := flag.NewFlagSet("bench", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	f.StringVar(&sizes, "size", "", "")
+	if c.accuracy || c.speed {
+		f.StringVar((*string)(&c.plan.care), "care", "", "")
+	}
 	if c.accuracy {
 		f.BoolVar(&c.plan.full, "full", false, "")
 		f.StringVar(&scenes, "scene", "", "")
@@ -159,6 +165,10 @@ func (c *command) fill(scenes, variants, sizes string) (err error) {
 		return err
 	}
 	c.timing.sizes = c.plan.sizes
+	if err := c.plan.care.check(); err != nil {
+		return err
+	}
+	c.timing.care = c.plan.care
 	if c.speed && (c.timing.runs < 1 || c.timing.frames < 2) {
 		return errors.New("speed takes at least 1 run and 2 frames")
 	}

@@ -24,8 +24,8 @@ func (j *job) run(ctx context.Context) (*trial, error) {
 		t.feet = &feet
 	}
 	var err error
-	if j.variant.CRF > 0 || t.size.X*t.size.Y > mainSize.X*mainSize.Y {
-		err = t.measureClip(ctx, p, j.variant.CRF)
+	if area := t.size.X * t.size.Y; j.variant.CRF > 0 || area > cares[j.care] {
+		err = t.measureClip(ctx, p, j.variant.CRF, j.care)
 	} else {
 		err = t.measure(ctx, &reel{picture: p}, extract.Clip{
 			Name: p.name, Width: t.size.X, Height: t.size.Y, Work: t.size, Rate: extract.Rate(p.rate),
@@ -55,7 +55,7 @@ func (t *trial) measure(ctx context.Context, frames motion.Source, clip extract.
 const fineCRF = 17
 
 // measureClip writes the picture as a video and measures that.
-func (t *trial) measureClip(ctx context.Context, p *picture, crf int) error {
+func (t *trial) measureClip(ctx context.Context, p *picture, crf int, c care) error {
 	dir, err := os.MkdirTemp("", "holdfast-bench-")
 	if err != nil {
 		return err
@@ -68,7 +68,7 @@ func (t *trial) measureClip(ctx context.Context, p *picture, crf int) error {
 	if err := writeClip(ctx, path, p, crf); err != nil {
 		return err
 	}
-	return extract.Read(ctx, path, extract.Options{}, func(r *extract.Reader) error {
+	return extract.Read(ctx, path, extract.Options{WorkArea: cares[c]}, func(r *extract.Reader) error {
 		return t.measure(ctx, r, r.Clip())
 	})
 }

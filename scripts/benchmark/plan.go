@@ -33,6 +33,7 @@ type plan struct {
 	scenes, variants []string // patterns as of path.Match; none means all
 	sizes            []image.Point
 	full             bool // all pairs, and the large sizes
+	care             care
 }
 
 // A job is a trial to be run.
@@ -41,6 +42,7 @@ type job struct {
 	set     string
 	scene   string // its name without that of the variant
 	variant scene.Variant
+	care    care
 }
 
 // jobs lists the trials in the order of the tables.
@@ -83,7 +85,7 @@ func (p *plan) jobsAt(set string, size image.Point) (list []job, err error) {
 			if err != nil {
 				return nil, err
 			}
-			list = append(list, job{shown, set, s.name, v})
+			list = append(list, job{shown, set, s.name, v, p.care})
 		}
 	}
 	return list, nil

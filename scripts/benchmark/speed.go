@@ -8,6 +8,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 
@@ -19,6 +21,7 @@ type timing struct {
 	sizes        []image.Point // none means speedSizes
 	runs, frames int
 	program      string
+	care         care
 }
 
 // speedRate is the demo clip's rate, frames a second.
@@ -74,11 +77,11 @@ func (t *timing) time(ctx context.Context, out table.Writer, dir string, size im
 		return err
 	}
 	defer os.Remove(clip)
-	alone, err := decodeOnly(ctx, clip)
+	alone, err := decodeOnly(ctx, clip, t.care)
 	if err != nil {
 		return err
 	}
-	ours := []string{t.program, "sheet", "--no-cache", "--as", "json", "--quiet", clip}
+	ours := slices.Concat([]string{t.program, "sheet", "--no-cache", "--as", "json", "--quiet"}, t.care.options(), []string{clip})
 	c, err := inTurns(ctx, ours, alone, t.runs)
 	if err != nil {
 		return err
@@ -93,7 +96,7 @@ func (t *timing) time(ctx context.Context, out table.Writer, dir string, size im
 			fmt.Sprintf("%.2f", u.wall*1000/n), fmt.Sprintf("%.2f", u.cpu*1000/n), fmt.Sprintf("%.0f", u.memory/1e6)}, rest...))
 	}
 	line("ffmpeg, decode and scale", c.alone, "1.00")
-	line("holdfast sheet", c.ours, fmt.Sprintf("%.2f", c.ratio), fmt.Sprintf("%.2f to %.2f", c.lowest, c.highest))
+	line(strings.Join(append([]string{"holdfast sheet"}, t.care.options()...), " "), c.ours, fmt.Sprintf("%.2f", c.ratio), fmt.Sprintf("%.2f to %.2f", c.lowest, c.highest))
 	return nil
 }
 
