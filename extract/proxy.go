@@ -86,6 +86,20 @@ func (r *Reader) writeProxy(path string, sound bool, thumb func(int) bool, seen 
 	return p, nil
 }
 
+// Thumbnail returns a small JPEG picture of frame o.From of a clip.
+func Thumbnail(ctx context.Context, clip string, o Options) (picture []byte, err error) {
+	o.WorkArea, o.Count, o.To = proxyArea, 1, 0
+	err = Read(ctx, clip, o, func(r *Reader) error {
+		frame := newPicture(r.clip.Work).img
+		if err := r.Next(frame); err != nil {
+			return err
+		}
+		picture, err = thumbnail(frame, r.clip.Matrix)
+		return err
+	})
+	return picture, err
+}
+
 // thumbnail returns a small JPEG picture of a frame.
 func thumbnail(frame *image.YCbCr, m Matrix) ([]byte, error) {
 	size := workSize(frame.Rect.Dx(), frame.Rect.Dy(), thumbArea)

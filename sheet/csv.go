@@ -24,7 +24,7 @@ func (s *Sheet) WriteCSV(w io.Writer) error {
 	b.WriteString(strings.Join(csvHead, ",") + "\r\n")
 	for _, beat := range s.Beats {
 		cells := []string{
-			csvText(s.Clip.Name), strconv.Itoa(beat.ID), strconv.Itoa(beat.Shot), strconv.Itoa(beat.Figure),
+			CSVText(s.Clip.Name), strconv.Itoa(beat.ID), strconv.Itoa(beat.Shot), strconv.Itoa(beat.Figure),
 			beat.Kind, beat.Hold, strconv.Itoa(beat.Start), strconv.Itoa(beat.End), strconv.Itoa(beat.Frames),
 			csvNumber(beat.Seconds), beat.Timecode, optional(beat.Peak), optional(beat.EaseIn),
 			optional(beat.EaseOut), "",
@@ -49,13 +49,13 @@ func optional(n *int) string {
 	return strconv.Itoa(*n)
 }
 
-// csvText returns a cell of foreign text. It is always quoted, so that a
+// CSVText returns a cell of foreign text. It is always quoted, so that a
 // semicolon in it is no separator to a spreadsheet of another locale either,
 // and text that would begin a formula gets an apostrophe in front (OWASP, CSV
 // Injection: =, +, -, @, tab, carriage return, line feed and the full-width
 // forms of the first four; the control characters among them never get past
 // Visible).
-func csvText(s string) string {
+func CSVText(s string) string {
 	s = Visible(s)
 	for _, live := range []string{"=", "+", "-", "@", "＝", "＋", "－", "＠"} {
 		if strings.HasPrefix(strings.TrimLeft(s, " "), live) {

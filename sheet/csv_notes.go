@@ -22,14 +22,14 @@ func (s *Sheet) WriteNotesCSV(w io.Writer) error {
 	b.WriteString("clip,note,kind,weight,start,end,timecode,text\r\n")
 	for _, n := range s.Notes {
 		b.WriteString(strings.Join([]string{
-			csvText(s.Clip.Name), strconv.Itoa(n.ID), n.Kind, n.Weight, strconv.Itoa(n.Start), strconv.Itoa(n.End),
-			s.Clip.Timecode(n.Start), csvText(n.Text),
+			CSVText(s.Clip.Name), strconv.Itoa(n.ID), n.Kind, n.Weight, strconv.Itoa(n.Start), strconv.Itoa(n.End),
+			s.Clip.Timecode(n.Start), CSVText(n.Text),
 		}, ",") + "\r\n")
 	}
 	for i, r := range s.Remarks {
 		b.WriteString(strings.Join([]string{
-			csvText(s.Clip.Name), strconv.Itoa(len(s.Notes) + i + 1), kindRemark, "", strconv.Itoa(r.Start), strconv.Itoa(r.End),
-			s.Clip.Timecode(r.Start), csvText(r.Text),
+			CSVText(s.Clip.Name), strconv.Itoa(len(s.Notes) + i + 1), kindRemark, "", strconv.Itoa(r.Start), strconv.Itoa(r.End),
+			s.Clip.Timecode(r.Start), CSVText(r.Text),
 		}, ",") + "\r\n")
 	}
 	if _, err := w.Write(b.Bytes()); err != nil {

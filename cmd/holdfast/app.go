@@ -30,7 +30,7 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		DisableSliceFlagSeparator: true,
 		Action:                    noCommand,
 		Flags:                     []cli.Flag{&cli.BoolFlag{Name: "version", Usage: "print the version", DisableDefaultText: true}},
-		Commands:                  []*cli.Command{sheetCommand(), compareCommand(), followCommand(), markupCommand(), stillsCommand(), rulesCommand(), demoCommand(), licencesCommand(), manualCommand(), completionCommand(), versionCommand()},
+		Commands:                  []*cli.Command{sheetCommand(), batchCommand(), gatherCommand(), compareCommand(), followCommand(), markupCommand(), stillsCommand(), rulesCommand(), demoCommand(), licencesCommand(), manualCommand(), completionCommand(), versionCommand()},
 	}
 	for _, c := range app.Commands {
 		c.OnUsageError = onUsageError

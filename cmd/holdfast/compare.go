@@ -102,7 +102,7 @@ func (j *compareJob) run(ctx context.Context) error {
 
 // stem names the files of a comparison.
 func (j *compareJob) stem() string {
-	return fileStem(filepath.Base(j.pass)) + "-against-" + fileStem(filepath.Base(j.reference))
+	return whole.Stem(filepath.Base(j.pass)) + "-against-" + whole.Stem(filepath.Base(j.reference))
 }
 
 // fail reports what --fail-on asks about as a *foundError. Clips that are not

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"syscall"
 
+	"holdfast/cmd/holdfast/internal/batch"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
 	"holdfast/sheet"
@@ -63,6 +64,8 @@ func judge(err error) (code int, hint string) {
 		video  *extract.OutputError
 		made   *sheetFileError
 		field  *sheet.FieldError
+		many   *batchError
+		shares *batch.GatherError
 		limit  *extract.LimitError
 	)
 	hint = extract.HintOf(err)
@@ -75,6 +78,10 @@ func judge(err error) (code int, hint string) {
 		return exitInput, hint
 	case errors.As(err, &made):
 		return exitInput, sheetFileHint
+	case errors.As(err, &many), errors.As(err, &shares):
+		return exitInput, hint
+	case errors.Is(err, batch.ErrRunning):
+		return exitOutput, "wait for it, or choose another folder with --out"
 	case errors.As(err, &tool):
 		return exitFfmpeg, hint
 	case errors.As(err, &video):

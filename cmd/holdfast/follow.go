@@ -64,7 +64,7 @@ func newFollowJob(c *cli.Context) (*followJob, error) {
 }
 
 func (j *followJob) run(ctx context.Context) error {
-	stem := fileStem(filepath.Base(j.passes[len(j.passes)-1])) + "-followed"
+	stem := whole.Stem(filepath.Base(j.passes[len(j.passes)-1])) + "-followed"
 	if err := j.vacant(stem); err != nil {
 		return err
 	}

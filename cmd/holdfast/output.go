@@ -8,11 +8,10 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"holdfast/cmd/draw"
+	"holdfast/cmd/holdfast/internal/batch"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/motion/strip"
 	"holdfast/sheet"
@@ -73,9 +72,8 @@ type set struct {
 	overwrite bool
 }
 
-// newSet plans the set of a clip below a folder.
-func newSet(out, clip string, overwrite bool) set {
-	stem := fileStem(clip)
+// newSet plans the set of that name below a folder.
+func newSet(out, stem string, overwrite bool) set {
 	return set{stem: stem, folder: filepath.Join(out, stem), overwrite: overwrite}
 }
 
@@ -91,7 +89,7 @@ func (s set) ours() func(name string) bool {
 				return true
 			}
 		}
-		return name == s.stem+pageSuffix || s.isGround(name)
+		return name == s.stem+pageSuffix || name == s.stem+batch.PosterSuffix || name == s.stem+batch.RecordSuffix || s.isGround(name)
 	}
 }
 
@@ -159,32 +157,4 @@ func (s set) drawGround(ctx context.Context, f *whole.Folder, sh *sheet.Sheet, s
 		}
 	}
 	return nil
-}
-
-// maxStem bounds a stem in bytes: file systems take names of 255, and a suffix
-// follows.
-const maxStem = 200
-
-// fileStem returns a clip's name without its suffix as a name any file system
-// takes: nothing in it separates folders, hides the file, starts an option or
-// does not print.
-func fileStem(name string) string {
-	name = strings.TrimSuffix(name, filepath.Ext(name))
-	var b strings.Builder
-	for _, r := range name {
-		switch {
-		case r == utf8.RuneError, !strconv.IsPrint(r), strings.ContainsRune(`/\:*?"<>|`, r):
-			r = '_'
-		case (r == '.' || r == '-' || r == '~' || r == ' ') && b.Len() == 0:
-			r = '_'
-		}
-		if b.Len()+utf8.RuneLen(r) > maxStem {
-			break
-		}
-		b.WriteRune(r)
-	}
-	if stem := strings.TrimRight(b.String(), " ."); stem != "" {
-		return stem
-	}
-	return "clip"
 }

@@ -107,6 +107,7 @@ func (j *sheetJob) writePage(ctx context.Context, folder *whole.Folder, s *sheet
 	}
 	defer func() { err = errors.Join(err, v.close()) }()
 	p := &page.Page{Sheet: s, Video: v.video(), Thumbs: v.pictures(s.Clip)}
+	j.poster = p.Thumbs[posterFrame(s)]
 	if j.linkClip {
 		p.Video.MP4, p.Video.Before = nil, s.Clip.Skipped
 		if p.Video.Link, err = j.link(); err != nil {

@@ -19,20 +19,21 @@ type progress struct {
 
 // newProgress shows progress on w: as a bar with frames a second and the time
 // left where that is a terminal, as a line now and then where it is a file or a
-// pipe. frames is how many there will be, as far as known; 0 for not at all.
-func newProgress(w io.Writer, what string, frames int64) *progress {
+// pipe. number is how many things, such as frames, there will be, as far as known;
+// 0 for not at all.
+func newProgress(w io.Writer, what, things string, number int64) *progress {
 	if _, ok := terminal(w); !ok {
 		now := time.Now()
-		return &progress{log: &progressLog{w: w, what: what, frames: frames, start: now, last: now}}
+		return &progress{log: &progressLog{w: w, what: what, things: things, number: number, start: now, last: now}}
 	}
-	if frames <= 0 {
-		frames = -1
+	if number <= 0 {
+		number = -1
 	}
 	screen := screenOf(w)
-	bar := progressbar.NewOptions64(frames,
+	bar := progressbar.NewOptions64(number,
 		progressbar.OptionSetWriter(w),
 		progressbar.OptionSetDescription(what),
-		progressbar.OptionSetItsString("frames"),
+		progressbar.OptionSetItsString(things),
 		progressbar.OptionShowCount(),
 		progressbar.OptionShowIts(),
 		progressbar.OptionSetElapsedTime(true),
@@ -83,10 +84,10 @@ const logEvery = time.Minute
 
 // A progressLog says now and then how far something is.
 type progressLog struct {
-	w           io.Writer
-	what        string
-	frames      int64
-	start, last time.Time
+	w            io.Writer
+	what, things string
+	number       int64
+	start, last  time.Time
 }
 
 // frame says so many frames are done, if it is time to.
@@ -96,9 +97,9 @@ func (l *progressLog) frame(done int64, now time.Time) {
 	}
 	l.last = now
 	rate := float64(done) / now.Sub(l.start).Seconds()
-	line := []string{fmt.Sprintf("holdfast: %s: %d frames", l.what, done), fmt.Sprintf("%.1f frames/s", rate)}
-	if left := l.frames - done; left > 0 {
-		line[0] = fmt.Sprintf("holdfast: %s: %d of %d frames", l.what, done, l.frames)
+	line := []string{fmt.Sprintf("holdfast: %s: %d %s", l.what, done, l.things), fmt.Sprintf("%.1f %s/s", rate, l.things)}
+	if left := l.number - done; left > 0 {
+		line[0] = fmt.Sprintf("holdfast: %s: %d of %d %s", l.what, done, l.number, l.things)
 		line = append(line, fmt.Sprintf("%v left", (time.Duration(float64(left)/rate)*time.Second).Round(time.Second)))
 	}
 	fmt.Fprintln(l.w, strings.Join(line, ", "))

@@ -93,7 +93,7 @@ func TestColourIsNoCarrier(t *testing.T) {
 func TestProgressLog(t *testing.T) {
 	var b bytes.Buffer
 	start := time.Unix(0, 0)
-	l := &progressLog{w: &b, what: "measuring", frames: 4800, start: start, last: start}
+	l := &progressLog{w: &b, what: "measuring", things: "frames", number: 4800, start: start, last: start}
 	for s := 1; s <= 150; s++ {
 		l.frame(int64(s)*20, start.Add(time.Duration(s)*time.Second))
 	}
@@ -103,7 +103,7 @@ func TestProgressLog(t *testing.T) {
 		t.Errorf("said %q, want %q", b.String(), want)
 	}
 	b.Reset()
-	l = &progressLog{w: &b, what: "measuring", start: start, last: start}
+	l = &progressLog{w: &b, what: "measuring", things: "frames", start: start, last: start}
 	if l.frame(90, start.Add(time.Minute)); b.String() != "holdfast: measuring: 90 frames, 1.5 frames/s\n" {
 		t.Errorf("of unknown length: said %q", b.String())
 	}

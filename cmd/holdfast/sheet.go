@@ -5,12 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"slices"
 
 	"github.com/urfave/cli/v2"
 
 	"holdfast/cmd/assemble"
+	"holdfast/cmd/holdfast/internal/batch"
 	"holdfast/cmd/holdfast/internal/cache"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
@@ -29,6 +31,9 @@ func sheetCommand() *cli.Command {
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, notes (a CSV of them), vtt"},
 			&cli.StringFlag{Name: "out", Usage: "also write every form, a page to look at in a browser, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
+			&cli.StringFlag{Name: "called", Usage: "name the folder and the files of --out `NAME`, not after the clip"},
+			&cli.BoolFlag{Name: "no-page", DisableDefaultText: true, Usage: "leave the page out of --out, which takes most of its room"},
+			&cli.StringFlag{Name: batch.RecordFlag, Hidden: true},
 			&cli.BoolFlag{Name: "link-clip", DisableDefaultText: true, Usage: "let the page of --out play the clip from where it is instead of holding a small copy"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`, such as 24, 23.976 or 30000/1001; the clip is conformed to it"},
@@ -55,7 +60,11 @@ type sheetJob struct {
 	clip      string
 	as        format
 	out       string
-	linkClip  bool // the page plays the clip itself
+	called    string // of the folder and the files in out
+	noPage    bool
+	record    string // what a batch wants to find again; empty: not in a batch
+	poster    []byte // the clip at a glance, JPEG; nil: not known yet
+	linkClip  bool   // the page plays the clip itself
 	overwrite bool
 	first     int
 	from, to  string
@@ -74,7 +83,7 @@ type sheetJob struct {
 // newSheetJob checks everything that can be checked without the clip.
 func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	j := &sheetJob{
-		out: c.String("out"), linkClip: c.Bool("link-clip"), overwrite: c.Bool("overwrite"),
+		out: c.String("out"), called: c.String("called"), noPage: c.Bool("no-page"), record: c.String(batch.RecordFlag), linkClip: c.Bool("link-clip"), overwrite: c.Bool("overwrite"),
 		first: c.Int("first-frame"), from: c.String("from"), to: c.String("to"),
 		metres: c.Float64("figure-height"),
 		stdout: c.App.Writer,
@@ -95,11 +104,19 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	if c.IsSet("out") && j.out == "" {
 		return nil, usage("--out: no folder given", "--out . writes here")
 	}
-	if j.overwrite && j.out == "" {
-		return nil, usage("--overwrite goes with --out", "say where with --out DIR")
+	for _, option := range []string{"overwrite", "link-clip", "called", "no-page"} {
+		if c.IsSet(option) && j.out == "" {
+			return nil, usage(fmt.Sprintf("--%s goes with --out", option), "say where with --out DIR")
+		}
 	}
-	if j.linkClip && j.out == "" {
-		return nil, usage("--link-clip goes with --out", "say where with --out DIR")
+	if j.noPage && j.linkClip {
+		return nil, usage("--no-page and --link-clip say opposite things", "leave one of them out")
+	}
+	switch {
+	case !c.IsSet("called"):
+		j.called = whole.Stem(filepath.Base(j.clip))
+	case whole.Stem(j.called+".") != j.called:
+		return nil, usage(fmt.Sprintf("--called %s is no name for files", sheet.Visible(j.called)), "use letters, digits, hyphens and underscores")
 	}
 	if j.first < -maxFirst || j.first > maxFirst {
 		return nil, usage(fmt.Sprintf("--first-frame %d is out of range", j.first),
@@ -158,6 +175,11 @@ func (j *sheetJob) setSpan(rate extract.Rate) error {
 
 // run measures the clip and puts out its sheet.
 func (j *sheetJob) run(ctx context.Context) error {
+	if j.record != "" {
+		var done func()
+		ctx, done = batch.UntilParentEnds(ctx, os.Stdin)
+		defer done()
+	}
 	if j.out != "" {
 		if err := j.set().check(j.clip); err != nil {
 			return err
@@ -177,7 +199,7 @@ func (j *sheetJob) run(ctx context.Context) error {
 	return failOn(j.failOn, s)
 }
 
-func (j *sheetJob) set() set { return newSet(j.out, filepath.Base(j.clip), j.overwrite) }
+func (j *sheetJob) set() set { return newSet(j.out, j.called, j.overwrite) }
 
 // measure reads the clip and measures it.
 func (j *sheetJob) measure(ctx context.Context) (*assemble.Measured, error) {
@@ -304,8 +326,15 @@ func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet, m *assemble.Measured
 	if err := files.fill(ctx, folder, s, m.Strips()); err != nil {
 		return err
 	}
-	if err := j.writePage(ctx, folder, s, m); err != nil {
-		return err
+	if !j.noPage {
+		if err := j.writePage(ctx, folder, s, m); err != nil {
+			return err
+		}
+	}
+	if j.record != "" {
+		if err := j.writeRecord(ctx, folder, s); err != nil {
+			return err
+		}
 	}
 	if err := j.print(ctx, s); err != nil {
 		return err

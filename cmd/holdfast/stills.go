@@ -87,7 +87,7 @@ func (j *stillsJob) run(ctx context.Context) error {
 	return j.numbers.readFull(ctx, j.clip, s, func(r *extract.Reader) error { return j.write(ctx, r, s, chosen) })
 }
 
-func (j *stillsJob) stem() string   { return fileStem(filepath.Base(j.clip)) }
+func (j *stillsJob) stem() string   { return whole.Stem(filepath.Base(j.clip)) }
 func (j *stillsJob) folder() string { return filepath.Join(j.out, j.stem()+"-stills") }
 
 var stillName = regexp.MustCompile(`^\.(-?[0-9]{4,}|page[0-9]+)\.png$`)

@@ -59,8 +59,13 @@ func (v voice) timed(what string) (done func(more string)) {
 // progress shows how far something is; frames is how many there will be, as far
 // as known, 0 for not at all.
 func (v voice) progress(what string, frames int64) *progress {
+	return v.progressOf(what, "frames", frames)
+}
+
+// progressOf is the same of other things than frames.
+func (v voice) progressOf(what, things string, number int64) *progress {
 	if v.quiet {
 		return &progress{}
 	}
-	return newProgress(v.stderr, what, frames)
+	return newProgress(v.stderr, what, things, number)
 }
