@@ -71,6 +71,9 @@ func expand(ctx context.Context, path string) ([]string, error) {
 		}
 		var all []string
 		for _, match := range matches {
+			if strings.HasPrefix(filepath.Base(match), ".") && !strings.HasPrefix(filepath.Base(path), ".") {
+				continue // as shells do
+			}
 			more, err := expand(ctx, match)
 			if err != nil {
 				return nil, err
