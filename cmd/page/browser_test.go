@@ -407,11 +407,11 @@ func (b *browser) keysReachEverything() {
 	b.t.Helper()
 	b.run(chromedp.Evaluate(`document.activeElement.blur(); window.reached = new Set();
 		document.addEventListener("focusin", (e) => reached.add(e.target));`, nil))
-	stops := eval[int](b, `document.querySelectorAll("button, input, select, summary, [tabindex='0']").length`)
+	stops := eval[int](b, `document.querySelectorAll("a[href], button, input, select, summary, [tabindex='0']").length`)
 	for range stops + 2 {
 		b.press("Tab", 0)
 	}
-	missed := eval[[]string](b, `[...document.querySelectorAll("button, input, select, summary, [tabindex='0']")]
+	missed := eval[[]string](b, `[...document.querySelectorAll("a[href], button, input, select, summary, [tabindex='0']")]
 		.filter((e) => !reached.has(e) && e.checkVisibility()).map((e) => e.outerHTML.slice(0, 90))`)
 	if len(missed) > 0 {
 		b.t.Errorf("tab does not reach %d things, such as %s", len(missed), missed[0])
