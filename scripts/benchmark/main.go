@@ -14,9 +14,9 @@ import (
 	"syscall"
 )
 
-const usage = `usage: scripts/bench [accuracy|compare|figures|parts|sound|speed] [options]
+const usage = `usage: scripts/bench [accuracy|compare|figures|parts|sound|speed|many] [options]
 
-Without a word all five are run.
+Without a word all are run but many.
 
 accuracy: every drawn scene clean at 640x360 and 320x180, and every third one
 under each further condition; every solid scene clean at 640x360, and every
@@ -52,16 +52,20 @@ speed: the program on a drawn clip against ffmpeg only decoding and scaling it.
   --frames N          frames of each clip (240)
   --program FILE      what to run (bin/holdfast)
   --care CARE         with --quick or --careful: quick, careful
+
+many: 200 small clips with the batch command, killed on the way, and some of them
+one at a time. It takes some minutes.
+  --program FILE      what to run (bin/holdfast)
 `
 
 // A command is a command line understood.
 type command struct {
-	accuracy, compare, figures, parts, sound, speed bool
-	plan                                            plan
-	faults                                          int
-	json                                            string
-	set                                             string
-	timing                                          timing
+	accuracy, compare, figures, parts, sound, speed, many bool
+	plan                                                  plan
+	faults                                                int
+	json                                                  string
+	set                                                   string
+	timing                                                timing
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -96,6 +100,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if c.speed && err == nil {
 		err = speed(ctx, &c.timing, stdout, stderr)
 	}
+	if c.many && err == nil {
+		err = many(ctx, c.timing.program, stdout, stderr)
+	}
 	switch {
 	case ctx.Err() != nil:
 		return 130
@@ -122,6 +129,8 @@ func parse(args []string) (*command, error) {
 		c.sound, args = true, args[1:]
 	case len(args) > 0 && args[0] == "speed":
 		c.speed, args = true, args[1:]
+	case len(args) > 0 && args[0] == "many":
+		c.many, args = true, args[1:]
 	default:
 		c.accuracy, c.compare, c.figures, c.parts, c.sound, c.speed = true, true, true, true, true, true
 	}
@@ -143,13 +152,15 @@ func parse(args []string) (*command, error) {
 	if c.speed {
 		f.IntVar(&c.timing.runs, "runs", 5, "")
 		f.IntVar(&c.timing.frames, "frames", 240, "")
+	}
+	if c.speed || c.many {
 		f.StringVar(&c.timing.program, "program", "bin/holdfast", "")
 	}
 	if err := f.Parse(args); err != nil {
 		return nil, err
 	}
 	if f.NArg() > 0 {
-		return nil, fmt.Errorf("%q is none of accuracy, compare, figures, parts, sound and speed, or comes too late", f.Arg(0))
+		return nil, fmt.Errorf("%q is none of accuracy, compare, figures, parts, sound, speed and many, or comes too late", f.Arg(0))
 	}
 	return c, c.fill(scenes, variants, sizes)
 }
