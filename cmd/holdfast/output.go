@@ -8,11 +8,13 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"holdfast/cmd/draw"
 	"holdfast/cmd/holdfast/internal/batch"
 	"holdfast/cmd/holdfast/internal/whole"
+	"holdfast/cmd/page"
 	"holdfast/motion/strip"
 	"holdfast/sheet"
 )
@@ -89,9 +91,12 @@ func (s set) ours() func(name string) bool {
 				return true
 			}
 		}
-		return name == s.stem+pageSuffix || name == s.stem+batch.PosterSuffix || name == s.stem+batch.RecordSuffix || s.isGround(name)
+		return slices.Contains([]string{s.stem + pageSuffix, s.stem + exposureSuffix, s.stem + batch.PosterSuffix, s.stem + batch.RecordSuffix}, name) || s.isGround(name)
 	}
 }
+
+// exposureSuffix ends the name of the exposure sheet.
+const exposureSuffix = ".exposure.html"
 
 // groundSuffix ends the names of ground strips; which shot and page they show
 // comes before it.
@@ -121,7 +126,7 @@ func same(a, b string) bool {
 	return errX == nil && errY == nil && os.SameFile(x, y)
 }
 
-// fill writes every format of a sheet, and its ground strips, into a folder that
+// fill writes every format of a sheet, its exposure sheet and its ground strips, into a folder that
 // is not in its place yet.
 func (s set) fill(ctx context.Context, f *whole.Folder, sh *sheet.Sheet, strips []*strip.Strip) error {
 	for _, form := range formats {
@@ -132,6 +137,9 @@ func (s set) fill(ctx context.Context, f *whole.Folder, sh *sheet.Sheet, strips 
 		if err := f.Write(s.stem+form.suffix, text); err != nil {
 			return err
 		}
+	}
+	if err := f.WriteFrom(s.stem+exposureSuffix, (&page.ExposureSheet{Sheet: sh}).Write); err != nil {
+		return err
 	}
 	for _, st := range strips {
 		if err := s.drawGround(ctx, f, sh, st); err != nil {
@@ -144,15 +152,15 @@ func (s set) fill(ctx context.Context, f *whole.Folder, sh *sheet.Sheet, strips 
 // drawGround writes the pages of a ground strip one by one: a picture is drawn
 // when the one before is on the disk.
 func (s set) drawGround(ctx context.Context, f *whole.Folder, sh *sheet.Sheet, st *strip.Strip) error {
-	for _, page := range draw.Ground(sh, st) {
+	for _, part := range draw.Ground(sh, st) {
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
 		}
-		picture, err := page.PNG()
+		picture, err := part.PNG()
 		if err != nil {
 			return err
 		}
-		if err := f.Write(s.stem+page.Suffix()+groundSuffix, picture); err != nil {
+		if err := f.Write(s.stem+part.Suffix()+groundSuffix, picture); err != nil {
 			return err
 		}
 	}

@@ -30,7 +30,7 @@ func sheetCommand() *cli.Command {
 			"before a name that starts with a dash.",
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: table, csv, json, notes (a CSV of them), vtt"},
-			&cli.StringFlag{Name: "out", Usage: "also write every form, a page to look at in a browser, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
+			&cli.StringFlag{Name: "out", Usage: "also write every form, a page to look at in a browser, an exposure sheet to print, and pictures of the ground at the feet, to a folder named after the clip in `DIR`"},
 			&cli.StringFlag{Name: "called", Usage: "name the folder and the files of --out `NAME`, not after the clip"},
 			&cli.BoolFlag{Name: "no-page", DisableDefaultText: true, Usage: "leave the page out of --out, which takes most of its room"},
 			&cli.StringFlag{Name: batch.RecordFlag, Hidden: true},

@@ -95,6 +95,7 @@ func (p *Page) rows() []row {
 	add(itemRow(s, "steps", "Steps", steps(s)))
 	add(p.ground())
 	add(itemRow(s, "flights", "In the air", flights(s)))
+	add(itemRow(s, "looks", "Looks", looks(s)))
 	add(itemRow(s, "camera", "Camera", cameras(s)))
 	add(itemRow(s, "notes", p.noteWord(), noteItems(p.notes())))
 	// Remarks can be added on the page.

@@ -213,6 +213,20 @@ func pops(s *sheet.Sheet) (list []item) {
 	return list
 }
 
+// looks are the darts and turns of heads and eyes that were shown by hand.
+func looks(s *sheet.Sheet) (list []item) {
+	for _, p := range s.Parts {
+		name := sheet.Visible(p.Name)
+		for _, l := range p.Looks {
+			list = append(list, item{
+				Start: l.Start, End: l.End, At: l.Peak, Class: "plain", Label: name + " " + l.Way,
+				Text: said(fmt.Sprintf("%s: %s %s", name, l.Kind, l.Way), span(l.Start, l.End), fmt.Sprintf("then rests for %d", l.Rest)),
+			})
+		}
+	}
+	return list
+}
+
 func cameras(s *sheet.Sheet) (list []item) {
 	for _, t := range s.Shots {
 		begins := ""
