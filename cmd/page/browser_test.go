@@ -478,7 +478,7 @@ func (b *browser) remarksAreSaved(s *sheet.Sheet) {
 		chromedp.Click("#save", chromedp.ByQuery))
 	file := filepath.Join(folder, "numbers.remarks.txt")
 	for range 200 {
-		if _, err := os.Stat(file); err == nil {
+		if info, err := os.Stat(file); err == nil && info.Size() > 0 {
 			break
 		}
 		time.Sleep(10 * time.Millisecond)
