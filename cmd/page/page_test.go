@@ -66,6 +66,25 @@ func TestPageHoldsAllOfTheSheet(t *testing.T) {
 	}
 }
 
+// The ticks of a timing chart lie where the travel has got to by then.
+func TestTimingChartsOfMoves(t *testing.T) {
+	s := sample()
+	s.Beats[1].Texture = &sheet.Texture{Spacing: &sheet.Spacing{Drawings: []int{121, 130, 140}, Travel: []float64{0.1, 0.2, 0.1}}}
+	s.Complete()
+	html := written(t, &Page{Sheet: s, Video: Video{MP4: strings.NewReader("")}})
+	for _, want := range []string{
+		"timing from 120 to 140: drawings at 25, 75, 100 per cent of the way", // in words
+		`d="M49.0 5V13"`, `class="top" d="M139.0 3V15"`, `d="M184.0 5V13"`, // of a line from 4 to 184
+	} {
+		if !strings.Contains(html, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if n := strings.Count(html, `class="ladder"`); n != 1 {
+		t.Errorf("%d charts for one move", n)
+	}
+}
+
 // Browsers hash what stands between the tags (W3C Content Security Policy).
 func TestPolicyNamesTheScriptAndStyle(t *testing.T) {
 	html := written(t, &Page{Sheet: sample(), Video: Video{MP4: strings.NewReader("")}})

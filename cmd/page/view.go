@@ -57,6 +57,7 @@ type data struct {
 type beatLine struct {
 	sheet.Beat
 	Words, Who string
+	Ladder     *ladder
 }
 
 func (p *Page) view() view {
@@ -135,7 +136,7 @@ func stem(name string) string {
 func beatLines(s *sheet.Sheet) []beatLine {
 	var list []beatLine
 	for _, b := range s.Beats {
-		list = append(list, beatLine{b, beatWords(b), who(b.Figure)})
+		list = append(list, beatLine{b, beatWords(b), who(b.Figure), ladderOf(b)})
 	}
 	return list
 }
