@@ -24,11 +24,20 @@ type Gravity struct {
 // seconds: g T² / 8.
 func freeRise(seconds float64) float64 { return standardGravity * seconds * seconds / 8 }
 
-// weigh holds every flight against gravity.
+// weighedFrames is the shortest flight that is held against gravity, frames: in a
+// shorter one gravity gives over twice as much for one frame more than for one
+// frame less, so that one frame decides it.
+const weighedFrames = 6
+
+// weigh holds against gravity every flight that lasts long enough and in which the
+// body rises and falls freely.
 func (r *review) weigh(metres float64) {
 	for i := range r.Flights {
 		f := &r.Flights[i]
-		f.Gravity = r.gravity(f.Frames, f.RiseShare, metres)
+		f.Gravity = nil
+		if f.Frames >= weighedFrames && !f.OffParabola {
+			f.Gravity = r.gravity(f.Frames, f.RiseShare, metres)
+		}
 	}
 }
 
@@ -45,6 +54,14 @@ func (r *review) gravity(frames int, rise, metres float64) *Gravity {
 		g.Word = FallsFast
 	}
 	return g
+}
+
+// widest is the range of rises for a flight of so many frames that may be one frame
+// off at either end: they go by the square of the time.
+func (g Gravity) widest(frames int) (low, high float64) {
+	n := float64(frames)
+	square := func(v float64) float64 { return v * v }
+	return g.RiseLow * square((n-2)/(n-1)), g.RiseHigh * square((n+2)/(n+1))
 }
 
 // rounded returns the same with the decimals that are kept.

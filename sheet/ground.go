@@ -59,6 +59,10 @@ type Flight struct {
 	RiseShare float64 `json:"rise_share"` // in figure heights
 	TravelPx  float64 `json:"travel_px"`
 
+	// OffParabola: its body does not rise and fall as what nothing carries does, so
+	// that it is not held against gravity.
+	OffParabola bool `json:"off_parabola,omitempty"`
+
 	Gravity *Gravity `json:"gravity,omitempty"` // given by Review
 	Ladder  string   `json:"ladder,omitempty"`  // of one hop of several, given by Review: HopBig, HopSmall, HopAlike
 }

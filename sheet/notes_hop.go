@@ -35,7 +35,7 @@ func riseTolerance() *Threshold {
 func farOff() *Threshold {
 	return &Threshold{
 		Name: "fix_factor", Unit: inFactor, Default: 2, Min: 1, Max: 100,
-		Reason: "from this factor on it is a fix, as no reading of the figure's height excuses it: a child is half as tall as a grown person",
+		Reason: "from this factor on it is a fix, as no reading of the figure's height excuses it: a child is half as tall as a grown person; take-off and landing may both be a frame off",
 		Source: practice,
 	}
 }
@@ -54,11 +54,8 @@ func (r *review) hopNotes(word string) []Note {
 func (r *review) hopNote(f Flight) Note {
 	g := f.Gravity.rounded()
 	metres := r.Settings["figure_height_m"]
-	weight, off := WeightLook, f.RiseShare*r.at(floatFactor) < g.RiseLow
-	if g.Word == FallsFast {
-		off = f.RiseShare > r.at(dropFactor)*g.RiseHigh
-	}
-	if off {
+	weight := WeightLook
+	if r.offByFactor(f) {
 		weight = WeightFix
 	}
 	return Note{
@@ -71,4 +68,14 @@ func (r *review) hopNote(f Flight) Note {
 			"figure_height_m": metres,
 		},
 	}
+}
+
+// offByFactor reports whether a hop is so far off gravity that nothing excuses it,
+// its take-off and its landing both a frame wrong.
+func (r *review) offByFactor(f Flight) bool {
+	low, high := f.Gravity.widest(f.Frames)
+	if f.Gravity.Word == FallsFast {
+		return f.RiseShare > r.at(dropFactor)*high
+	}
+	return f.RiseShare*r.at(floatFactor) < low
 }

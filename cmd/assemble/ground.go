@@ -22,7 +22,7 @@ func (m *Measured) ground(s *sheet.Sheet) {
 	for _, f := range m.result.Flights {
 		s.Flights = append(s.Flights, sheet.Flight{
 			Shot: f.Shot + 1, Figure: f.Figure, Start: m.number(f.Start), End: m.number(f.End),
-			RisePx: f.Rise * sy, RiseShare: f.Share, TravelPx: f.Travel * sx,
+			RisePx: f.Rise * sy, RiseShare: f.Share, TravelPx: f.Travel * sx, OffParabola: f.OffParabola,
 		})
 	}
 	for _, o := range m.result.Outside {

@@ -63,7 +63,7 @@ func (s *Stretch) trusts(b *body, f *figure.Figure, contacts []Contact) bool {
 	if b.cutOff() {
 		return false
 	}
-	return s.Line != nil || !crowded(contacts) && (b.whole(f) || s.steps(f, contacts))
+	return s.Line != nil || !crowded(contacts) && (b.whole(f) || s.steps(b, f, contacts))
 }
 
 // add takes over what was found of a figure.
@@ -170,21 +170,29 @@ func crowded(contacts []Contact) bool {
 	return false
 }
 
-// stepsLeast is how many contacts on one ground that begin and end in the stretch
-// tell feet from elbows and hems, which stay where they are; stepsInTurn is how many
-// of them must follow each other. All are of a kind: brief, as of what runs or
-// skips, or not.
-const stepsLeast, stepsInTurn = 3, 2
+const (
+	// stepsLeast is how many contacts on one ground that begin and end in the stretch
+	// tell feet from elbows and hems, which stay where they are; stepsInTurn is how many
+	// of them must follow each other. All are of a kind: brief, as of what runs or
+	// skips, or not.
+	stepsLeast, stepsInTurn = 3, 2
+	// legs is how many feet stand: beside two that stay, nothing steps.
+	legs = 2
+	// carriedShare is in what share of the frames from the first step to the last
+	// something must stand, or the figure fly freely: what turns or waves comes low
+	// now and then, and is borne by nothing between.
+	carriedShare = 0.6
+)
 
-// steps reports whether what f stands on comes and goes.
-func (s *Stretch) steps(f *figure.Figure, contacts []Contact) bool {
+// steps reports whether what f, whose body is b, stands on comes and goes.
+func (s *Stretch) steps(b *body, f *figure.Figure, contacts []Contact) bool {
 	w := s.walker(f)
 	w.measureHeights()
 	return slices.ContainsFunc(w.levels(contacts), func(level []Contact) bool {
 		var kinds [2][]Contact
 		for _, c := range level {
 			switch {
-			case c.Start <= f.Start || c.End >= f.End():
+			case c.Start <= f.Start || c.End >= f.End() || outlast(contacts, c) >= legs:
 			case w.brief(c):
 				kinds[0] = append(kinds[0], c)
 			default:
@@ -192,9 +200,49 @@ func (s *Stretch) steps(f *figure.Figure, contacts []Contact) bool {
 			}
 		}
 		return slices.ContainsFunc(kinds[:], func(k []Contact) bool {
-			return len(k) >= stepsLeast && inTurn(k) >= stepsInTurn
+			return len(k) >= stepsLeast && inTurn(k) >= stepsInTurn && s.carried(b, f, contacts, k)
 		})
 	})
+}
+
+// outlast is how many contacts begin before c and go on after it.
+func outlast(contacts []Contact, c Contact) (n int) {
+	for _, o := range contacts {
+		if o.Start < c.Start && o.End > c.End {
+			n++
+		}
+	}
+	return n
+}
+
+// carried reports whether contacts and free flights bear a figure from its first step
+// to its last.
+func (s *Stretch) carried(b *body, f *figure.Figure, contacts, steps []Contact) bool {
+	first, last := math.MaxInt, 0
+	for _, c := range steps {
+		first, last = min(first, c.Start), max(last, c.End)
+	}
+	borne := make([]bool, last-first+1)
+	bear := func(start, end int) {
+		for t := max(start, first); t <= min(end, last); t++ {
+			borne[t-first] = true
+		}
+	}
+	for _, c := range contacts {
+		bear(c.Start, c.End)
+	}
+	for _, g := range s.flights(b, f, contacts) {
+		if !g.OffParabola {
+			bear(g.Start, g.End)
+		}
+	}
+	n := 0
+	for _, is := range borne {
+		if is {
+			n++
+		}
+	}
+	return float64(n) >= carriedShare*float64(len(borne))
 }
 
 // inTurn is how many of some contacts can be taken so that each begins after the

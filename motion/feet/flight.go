@@ -15,6 +15,9 @@ type Flight struct {
 	Rise       float64 // of the figure's trunk from take-off to the top, working pixels
 	Share      float64 // the same in figure heights
 	Travel     float64 // across, working pixels, positive to the right
+	// OffParabola: the trunk does not rise and fall as what nothing carries does, so
+	// that gravity has no say in it.
+	OffParabola bool
 }
 
 const (
@@ -85,6 +88,16 @@ func (f Flight) lifts(rate float64) bool {
 	return f.Share >= min(lowestFlight, weakPull*seconds*seconds/8)
 }
 
+const (
+	// arcOff is how far, as a share of its rise, the trunk may lie off a parabola on
+	// its way through the air: as a root mean square; a body that lingers on its top as
+	// 1-t⁴ does is off by 0.08 of its rise, one that stays up there for half of the
+	// time by more than 0.15.
+	arcOff = 0.15
+	// arcOffLeast is the least of that, pixels: what a match is off by.
+	arcOffLeast = 0.5
+)
+
 // flight measures the flight from index i to j. Where the trunk was at take-off
 // is where it is on the first frame off the ground, less what the sole has risen
 // by then: the leg is still stretched.
@@ -96,18 +109,30 @@ func (s *Stretch) flight(b *body, f *figure.Figure, i, j int, contacts []Contact
 	}
 	air := y[1 : len(y)-1]
 	takeoff, top := (y[0]+y[1])/2, slices.Min(air)
-	if p, ok := fitParabola(ts, air); ok && p.c > 0 {
+	p, falls := fitParabola(ts, air)
+	if falls = falls && p.c > 0; falls {
 		takeoff = p.at(-0.5)
 		top = p.at(min(max(p.vertex(), -0.5), float64(j-i)+0.5))
 	}
-	if lift, ok := s.lift(f, contacts, b.first+i); ok {
+	if lift, ok := s.lift(f, contacts, b.first+i, y[0]-y[1]); ok {
 		takeoff = y[1] + lift
+		if falls {
+			takeoff = min(takeoff, p.at(-1)) // it stood on the frame before
+		}
 	}
 	rise := max(0, takeoff-top)
 	return Flight{
 		Start: b.first + i, End: b.first + j,
 		Rise: rise, Share: rise / b.height, Travel: b.x[j+1] - b.x[i-1],
+		OffParabola: !falls || !p.tops(ts) || p.misfit(ts, air) > max(arcOffLeast, arcOff*rise),
 	}
+}
+
+// tops reports whether the extreme value of p lies between the first and the last
+// of some instants.
+func (p parabola) tops(ts []float64) bool {
+	at := p.vertex()
+	return at >= ts[0] && at <= ts[len(ts)-1]
 }
 
 // soleUp and soleSide are how far up and to either side of the middle of a sole,
@@ -115,10 +140,11 @@ func (s *Stretch) flight(b *body, f *figure.Figure, i, j int, contacts []Contact
 const soleUp, soleSide = 0.05, 0.1
 
 // lift is how far the sole that left the ground last has risen on frame t, the
-// first off it, pixels.
-func (s *Stretch) lift(f *figure.Figure, contacts []Contact, t int) (up float64, ok bool) {
+// first off it, pixels, when the trunk has risen by so much: no less, as the leg is
+// stretched when it lifts.
+func (s *Stretch) lift(f *figure.Figure, contacts []Contact, t int, trunk float64) (up float64, ok bool) {
 	w := s.walker(f)
-	reach := int(math.Ceil(trunkSpeed*f.HeightPx/s.Rate)) + 1
+	reach := int(math.Ceil(max(0, trunk))) + beyond
 	for _, c := range contacts {
 		if c.End != t-1 {
 			continue
@@ -127,7 +153,7 @@ func (s *Stretch) lift(f *figure.Figure, contacts []Contact, t int) (up float64,
 		x, y := int(c.LastX), int(c.LastY)
 		m := w.match(t-1, t, window{x - n(soleSide), y - n(soleUp), x + n(soleSide), y + n(windowDown)}, reach, reach)
 		if m.ok && m.misfit <= alikeShare*m.contrast && (!ok || -m.dy < up) {
-			up, ok = max(0, -m.dy), true
+			up, ok = min(max(0, -m.dy), max(0, trunk)), true
 		}
 	}
 	return up, ok
