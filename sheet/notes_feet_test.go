@@ -137,6 +137,9 @@ func TestFeetNotes(t *testing.T) {
 		"hangs":               {hops(0.06), []string{"floaty-hop"}, WeightFix, "up 6 %"},
 		"drops":               {hops(0.30), []string{"heavy-drop"}, WeightLook, "falls too fast"},
 		"slams":               {hops(0.50), []string{"heavy-drop"}, WeightFix, "12 frames of air"},
+		"too short to say":    {ground(film, 240).stand(5, 9, 300, 0).fly(10, 5, 0.2).stand(15, 30, 300, 0), nil, "", ""},
+		"long enough":         {ground(film, 240).stand(5, 9, 300, 0).fly(10, 6, 0.2).stand(16, 30, 300, 0), []string{"heavy-drop"}, WeightFix, "6 frames"},
+		"no free flight":      {carried(hops(0.50)), nil, "", ""},
 		"running flight":      {ground(film, 240).stand(5, 9, 300, 0).fly(10, 3, 0.02).stand(13, 17, 500, 0), nil, "", ""},
 		"stumble":             {ground(film, 240).walk(5, 0, 12, 12, 12, 12, 17, 12, 12, 12), []string{"step-rhythm"}, WeightLook, "takes 17 frames where the others take about 12"},
 		"uneven by a frame":   {ground(film, 240).walk(5, 0, 12, 13, 12, 11, 13, 12, 12, 12), nil, "", ""},
@@ -164,6 +167,14 @@ func TestMissedContactIsNoStumble(t *testing.T) {
 	if s.review(t); len(s.Notes) > 0 {
 		t.Errorf("notes %+v", s.Notes)
 	}
+}
+
+// carried is a sheet with no flight in which the body flies freely.
+func carried(s *Sheet) *Sheet {
+	for i := range s.Flights {
+		s.Flights[i].OffParabola = true
+	}
+	return s
 }
 
 // The rises are those of ballistics, h = g t²/8: 12 frames at 24 a second are

@@ -45,7 +45,8 @@ func (s *Stretch) find(index int, f *figure.Figure) (one Found, err error) {
 	if impacts, ok := b.bounces(); ok && !s.marked(index) {
 		return Found{Impacts: impacts}, nil
 	}
-	contacts, outside := s.visible(s.contacts(f), b.outside(s.Rate), b.height)
+	hops := s.hops(b, f)
+	contacts, outside := s.visible(landed(s.contacts(f), hops), b.outside(s.Rate), b.height)
 	one.Outside = outside
 	if one.Contacts, one.Trails, err = s.byHand(index, f, contacts); err != nil {
 		return one, err
@@ -53,7 +54,7 @@ func (s *Stretch) find(index int, f *figure.Figure) (one Found, err error) {
 	if s.trusts(b, f, contacts) { // else its feet are not to be seen
 		one.Contacts = append(one.Contacts, unmarked(contacts, one.Trails)...)
 	}
-	one.Flights = flown(s.flights(b, f, one.Contacts), one.Trails)
+	one.Flights = flown(withHops(s.flights(b, f, one.Contacts), hops), one.Trails)
 	return one, nil
 }
 

@@ -1,0 +1,178 @@
+package feet
+
+import (
+	"math"
+	"slices"
+
+	"holdfast/motion/figure"
+)
+
+// A figure that hops on one spot is in the plate for half of its time, and what
+// differs from the plate under it is now a foot and now bare ground. Its trunk tells
+// of the hop all the same: nothing carries it from the frame on which its
+// acceleration turns downward to that on which it turns upward again.
+
+const (
+	// hopLeast is how high, in figure heights, a trunk rises in a hop that is told by
+	// the trunk alone.
+	hopLeast = 0.05
+	// hopPull is how fast it is pulled down at least, figure heights a second a second:
+	// three quarters of what gravity pulls a person of 1.7 m with.
+	hopPull = 1.5 * weakPull
+	// hopPush is how many times as hard it is pushed up from the ground, as a mean,
+	// than pulled down in the air: what bobs on its knees is pushed as hard as pulled.
+	hopPush = 1.25
+	// hopFull is the share of the usual pull that the first and the last frame of a
+	// hop must have: what touches the ground is carried already.
+	hopFull = 0.5
+	// hopOff is how far the trunk may lie off its parabola, as a share of its rise.
+	hopOff = 0.1
+	// soleBand is how much of a figure's height above its lowest row is its feet.
+	soleBand = 0.08
+	// leftTimes is how many times as unlike as from frame to frame the picture of a
+	// foot and that of the ground it left are: squares, so twice the difference.
+	leftTimes = 4
+)
+
+// hops are the flights of a figure that never leaves its place, told by its trunk.
+func (s *Stretch) hops(b *body, f *figure.Figure) []Flight {
+	if !f.Rooted {
+		return nil
+	}
+	list := b.freeFalls(s.trunk(f, f.Start, f.End()), s.Rate)
+	return slices.DeleteFunc(list, func(h Flight) bool { return !s.soleLeaves(b, f, h) })
+}
+
+// freeFalls are the runs of frames in which nothing carries a trunk whose way, down,
+// is y, pixels, one a frame.
+func (b *body) freeFalls(y []float64, rate float64) []Flight {
+	pull := make([]float64, len(y)) // downward, pixels a frame a frame
+	for i := 1; i+1 < len(y); i++ {
+		pull[i] = y[i+1] - 2*y[i] + y[i-1]
+	}
+	var list []Flight
+	for i := 1; i+1 < len(y); i++ {
+		if pull[i] <= 0 {
+			continue
+		}
+		j := i
+		for j+2 < len(y) && pull[j+1] > 0 {
+			j++
+		}
+		if from, to := fullPull(pull, i, j); from > 1 && to+2 < len(y) {
+			if hop, ok := b.hop(y, pull, from, to, rate); ok {
+				list = append(list, hop)
+			}
+		}
+		i = j
+	}
+	return list
+}
+
+// fullPull leaves out of the frames from i to j those at either end that are pulled
+// but in part.
+func fullPull(pull []float64, i, j int) (from, to int) {
+	least := hopFull * median(pull[i:j+1])
+	for i < j && pull[i] < least {
+		i++
+	}
+	for j > i && pull[j] < least {
+		j--
+	}
+	return i, j
+}
+
+// hop measures a flight from index i to j of a trunk's way y; ok is false where it may
+// be none.
+func (b *body) hop(y, pull []float64, i, j int, rate float64) (hop Flight, ok bool) {
+	seconds := float64(j-i+1) / rate
+	if seconds < shortestFlight || seconds > longestFlight {
+		return hop, false
+	}
+	ts := make([]float64, j-i+1)
+	for k := range ts {
+		ts[k] = float64(k)
+	}
+	air := y[i : j+1]
+	p, falls := fitParabola(ts, air)
+	if !falls || 2*p.c*rate*rate < hopPull*b.height || !p.tops(ts) {
+		return hop, false
+	}
+	rise := p.at(-0.5) - p.at(p.vertex())
+	hop = Flight{Start: b.first + i, End: b.first + j, Rise: rise, Share: rise / b.height, Travel: b.x[j+1] - b.x[i-1]}
+	return hop, hop.Share >= hopLeast && p.misfit(ts, air) <= hopOff*rise && pushed(pull, i, j) >= hopPush*2*p.c
+}
+
+// pushed is the harder of the mean pushes on the ground before frame i and after
+// frame j, pixels a frame a frame.
+func pushed(pull []float64, i, j int) float64 {
+	mean := func(k, by int) float64 {
+		sum, n := 0.0, 0
+		for ; k > 0 && k < len(pull)-1 && pull[k] < 0; k += by {
+			sum, n = sum-pull[k], n+1
+		}
+		return sum / math.Max(1, float64(n))
+	}
+	for i > 1 && pull[i-1] > 0 { // carried in part
+		i--
+	}
+	for j+2 < len(pull) && pull[j+1] > 0 {
+		j++
+	}
+	return max(mean(i-1, -1), mean(j+1, 1))
+}
+
+// soleLeaves reports whether some part of the lowest rows of a figure looks otherwise
+// on the top of a hop than on the ground, by more than from frame to frame there: feet
+// that stay while the knees bend do not.
+func (s *Stretch) soleLeaves(b *body, f *figure.Figure, hop Flight) bool {
+	top, ground := (hop.Start+hop.End)/2, hop.Start-2
+	if ground <= f.Start {
+		return false
+	}
+	box, side := f.At(ground), max(figure.Shrink, int(math.Round(soleBand*b.height)))
+	low := min(box.Y1, s.H) - 1
+	for x := max(0, box.X0); x+side <= min(box.X1, s.W); x += side {
+		v := window{x, low - side + 1, x + side - 1, low}
+		least := max(alikeShare*s.contrast(ground, v), leftTimes*s.unlike(ground-1, ground, v))
+		if s.unlike(ground, top, v) > least {
+			return true
+		}
+	}
+	return false
+}
+
+// unlike is the mean squared difference of a window of frame a and the same of frame
+// b, the camera taken out, levels squared.
+func (s *Stretch) unlike(a, b int, v window) float64 {
+	cx, cy := s.drift(a, b, float64(v.x0+v.x1)/2, float64(v.y0+v.y1)/2)
+	dx, dy := int(math.Round(cx)), int(math.Round(cy))
+	sum, n := 0, 0
+	for y := max(v.y0, 0, -dy); y <= min(v.y1, s.H-1, s.H-1-dy); y++ {
+		for x := max(v.x0, 0, -dx); x <= min(v.x1, s.W-1, s.W-1-dx); x++ {
+			d := int(s.Luma[a][y*s.W+x]) - int(s.Luma[b][(y+dy)*s.W+x+dx])
+			sum, n = sum+d*d, n+1
+		}
+	}
+	return float64(sum) / math.Max(1, float64(n))
+}
+
+// landed keeps of contacts those that do not fall into hops for the better part.
+func landed(contacts []Contact, hops []Flight) []Contact {
+	return slices.DeleteFunc(contacts, func(c Contact) bool {
+		n := 0
+		for _, h := range hops {
+			n += max(0, min(c.End, h.End)-max(c.Start, h.Start)+1)
+		}
+		return 2*n > c.End-c.Start+1
+	})
+}
+
+// withHops puts hops in the place of the flights that they overlap: under a figure
+// that stays on its spot feet are the less sure.
+func withHops(flights, hops []Flight) []Flight {
+	flights = slices.DeleteFunc(flights, func(f Flight) bool {
+		return slices.ContainsFunc(hops, func(h Flight) bool { return f.Start <= h.End && f.End >= h.Start })
+	})
+	return append(flights, hops...)
+}
