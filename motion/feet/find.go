@@ -20,6 +20,12 @@ type Found struct {
 // without an outline it tells where marked feet stand.
 func Find(s *Stretch) (*Found, error) {
 	var out Found
+	s.Figures = slices.Clone(s.Figures)
+	for i := range s.Figures {
+		if s.outlined() {
+			s.Figures[i] = s.withShoes(i)
+		}
+	}
 	for i := range s.Figures {
 		one, err := s.find(i, &s.Figures[i])
 		if err != nil {

@@ -116,9 +116,6 @@ func (s *Stretch) flight(b *body, f *figure.Figure, i, j int, contacts []Contact
 	}
 	if lift, ok := s.lift(f, contacts, b.first+i, y[0]-y[1]); ok {
 		takeoff = y[1] + lift
-		if falls {
-			takeoff = min(takeoff, p.at(-1)) // it stood on the frame before
-		}
 	}
 	rise := max(0, takeoff-top)
 	return Flight{

@@ -103,7 +103,7 @@ func (b *body) hop(y, pull []float64, i, j int, rate float64) (hop Flight, ok bo
 	return hop, hop.Share >= hopLeast && p.misfit(ts, air) <= hopOff*rise && pushed(pull, i, j) >= hopPush*2*p.c
 }
 
-// pushed is the harder of the mean pushes on the ground before frame i and after
+// pushed is the softer of the mean pushes on the ground before frame i and after
 // frame j, pixels a frame a frame.
 func pushed(pull []float64, i, j int) float64 {
 	mean := func(k, by int) float64 {
@@ -119,7 +119,7 @@ func pushed(pull []float64, i, j int) float64 {
 	for j+2 < len(pull) && pull[j+1] > 0 {
 		j++
 	}
-	return max(mean(i-1, -1), mean(j+1, 1))
+	return min(mean(i-1, -1), mean(j+1, 1))
 }
 
 // soleLeaves reports whether some part of the lowest rows of a figure looks otherwise

@@ -1,0 +1,77 @@
+package feet
+
+import (
+	"math"
+
+	"holdfast/motion/figure"
+)
+
+// Trousers of the ground's colour are lost in noise, and what is left of a figure is
+// its upper part with a shoe or two below it. The shoes are its own: they lie under it
+// in most of its frames.
+
+const (
+	// legReach is how far below the box of a figure, in heights of that box, its shoes
+	// may lie: legs are half of a figure, so as long as what is left of it.
+	legReach = 1.0
+	// legAside is how far beside the box they may step out.
+	legAside = 0.2
+	// shoeLeast is the least area of what is taken for shoes, in squares of the box's
+	// height: a shoe is 0.15 by 0.05 heights, most of one must be there.
+	shoeLeast = 0.004
+	// shoesShare is the share of a figure's frames that must show them.
+	shoesShare = 0.5
+)
+
+// withShoes returns figure index with boxes down to the shoes that lie apart below it.
+func (s *Stretch) withShoes(index int) figure.Figure {
+	f := s.Figures[index]
+	boxes, longer := make([]figure.Box, len(f.Boxes)), []float64{}
+	seen := 0
+	for k, b := range f.Boxes {
+		boxes[k] = b
+		if b.Empty() {
+			continue
+		}
+		seen++
+		if down, ok := s.shoes(index, f.Start+k, b); ok {
+			boxes[k] = b.Union(down)
+			longer = append(longer, float64(boxes[k].H()-b.H()))
+		}
+	}
+	if len(longer) == 0 || float64(len(longer)) < shoesShare*float64(seen) {
+		return f
+	}
+	f.Boxes = boxes
+	f.HeightPx += median(longer)
+	return f
+}
+
+// shoes is the box around what is marked below box b of a figure in frame t, apart
+// from other figures; ok is false where that is too little.
+func (s *Stretch) shoes(index, t int, b figure.Box) (down figure.Box, ok bool) {
+	const k = figure.Shrink
+	shape, h := &s.Bodies[t], float64(b.H())
+	aside := int(math.Round(legAside * h))
+	n := 0
+	for y := b.Y1 / k; y < min(shape.H, (b.Y1+int(legReach*h))/k); y++ {
+		for x := max(0, (b.X0-aside)/k); x < min(shape.W, (b.X1+aside)/k); x++ {
+			if shape.At(x, y) && !s.others(index, t, k*x, k*y) {
+				n++
+				down = down.Union(figure.Box{X0: k * x, Y0: k * y, X1: k*x + k, Y1: k*y + k})
+			}
+		}
+	}
+	return down, float64(n*k*k) >= shoeLeast*h*h
+}
+
+// others reports whether a pixel of frame t lies in or under the box of another figure.
+func (s *Stretch) others(index, t, x, y int) bool {
+	for i := range s.Figures {
+		b := s.Figures[i].At(t)
+		if i != index && !b.Empty() && x >= b.X0 && x < b.X1 && y >= b.Y0 {
+			return true
+		}
+	}
+	return false
+}
