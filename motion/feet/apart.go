@@ -19,6 +19,12 @@ const (
 	// shoeLeast is the least area of what is taken for shoes, in squares of the box's
 	// height: a shoe is 0.15 by 0.05 heights, most of one must be there.
 	shoeLeast = 0.004
+	// shoeHigh is how high shoes are, in heights of the box, and shoeMass how much of all
+	// that is marked below the box they must be: a reflection reaches on downward.
+	shoeHigh, shoeMass = 0.12, 0.6
+	// legGap is how far below the box they begin at least, in its heights: half of the
+	// shins that are lost.
+	legGap = 0.15
 	// shoesShare is the share of a figure's frames that must show them.
 	shoesShare = 0.5
 )
@@ -48,21 +54,28 @@ func (s *Stretch) withShoes(index int) figure.Figure {
 }
 
 // shoes is the box around what is marked below box b of a figure in frame t, apart
-// from other figures; ok is false where that is too little.
+// from other figures; ok is false where it looks like no shoes.
 func (s *Stretch) shoes(index, t int, b figure.Box) (down figure.Box, ok bool) {
 	const k = figure.Shrink
 	shape, h := &s.Bodies[t], float64(b.H())
 	aside := int(math.Round(legAside * h))
-	n := 0
+	var rows []int // of each pixel marked
 	for y := b.Y1 / k; y < min(shape.H, (b.Y1+int(legReach*h))/k); y++ {
 		for x := max(0, (b.X0-aside)/k); x < min(shape.W, (b.X1+aside)/k); x++ {
 			if shape.At(x, y) && !s.others(index, t, k*x, k*y) {
-				n++
+				rows = append(rows, k*y)
 				down = down.Union(figure.Box{X0: k * x, Y0: k * y, X1: k*x + k, Y1: k*y + k})
 			}
 		}
 	}
-	return down, float64(n*k*k) >= shoeLeast*h*h
+	top := max(float64(down.Y1)-shoeHigh*h, float64(b.Y1)+legGap*h)
+	n := 0
+	for _, y := range rows {
+		if float64(y) >= top {
+			n++
+		}
+	}
+	return down, float64(n*k*k) >= shoeLeast*h*h && float64(n) >= shoeMass*float64(len(rows))
 }
 
 // others reports whether a pixel of frame t lies in or under the box of another figure.
