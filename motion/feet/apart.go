@@ -2,6 +2,7 @@ package feet
 
 import (
 	"math"
+	"slices"
 
 	"holdfast/motion/figure"
 )
@@ -29,9 +30,44 @@ const (
 	shoesShare = 0.5
 )
 
-// withShoes returns figure index with boxes down to the shoes that lie apart below it.
+// withShoes returns figure index with boxes down to the shoes that lie apart below
+// it, if any, and stand while the body goes on. A reflection goes as its figure does,
+// whose own feet then stand for much longer.
 func (s *Stretch) withShoes(index int) figure.Figure {
 	f := s.Figures[index]
+	g, ok := s.longer(index)
+	if !ok || float64(s.borne(&g)) < borneShare*float64(s.borne(&f)) {
+		return f
+	}
+	return g
+}
+
+const (
+	// borneSpeed is how fast, in figure heights a second, a body goes on that something
+	// bears, rather than rests.
+	borneSpeed = 0.05
+	// borneShare is for how much of the time that something else stands shoes must:
+	// hems that sway slowly seem to stand now and then.
+	borneShare = 0.5
+)
+
+// borne is in how many frames something stands of a figure whose body goes on.
+func (s *Stretch) borne(f *figure.Figure) (n int) {
+	b, contacts := s.body(f), s.contacts(f)
+	for i := 1; i < len(b.seen); i++ {
+		t := b.first + i
+		goes := math.Hypot(b.x[i]-b.x[i-1], b.y[i]-b.y[i-1])*s.Rate >= borneSpeed*b.height
+		if goes && slices.ContainsFunc(contacts, func(c Contact) bool { return c.Start <= t && t <= c.End }) {
+			n++
+		}
+	}
+	return n
+}
+
+// longer is figure index with boxes down to what lies below it as shoes do; ok is
+// false where that is so in too few of its frames.
+func (s *Stretch) longer(index int) (f figure.Figure, ok bool) {
+	f = s.Figures[index]
 	boxes, longer := make([]figure.Box, len(f.Boxes)), []float64{}
 	seen := 0
 	for k, b := range f.Boxes {
@@ -46,11 +82,11 @@ func (s *Stretch) withShoes(index int) figure.Figure {
 		}
 	}
 	if len(longer) == 0 || float64(len(longer)) < shoesShare*float64(seen) {
-		return f
+		return f, false
 	}
 	f.Boxes = boxes
 	f.HeightPx += median(longer)
-	return f
+	return f, true
 }
 
 // shoes is the box around what is marked below box b of a figure in frame t, apart

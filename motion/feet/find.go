@@ -20,9 +20,9 @@ type Found struct {
 // without an outline it tells where marked feet stand.
 func Find(s *Stretch) (*Found, error) {
 	var out Found
-	s.Figures = slices.Clone(s.Figures)
-	for i := range s.Figures {
-		if s.outlined() {
+	if s.outlined() {
+		s.Figures = slices.Clone(s.Figures)
+		for i := range s.Figures {
 			s.Figures[i] = s.withShoes(i)
 		}
 	}
