@@ -75,14 +75,10 @@ func (o *Overlay) path(c sheet.Contact) []spot {
 	return list
 }
 
-// carried is where the camera's step to a frame takes a spot of the still world:
-// p goes to c + zoom*R(roll)*(p-c) - (dx, dy), c the middle of the picture.
+// carried is where the camera's step to a frame takes a spot of the still world.
 func (o *Overlay) carried(p spot, frame int) spot {
-	step := o.sheet.Curve.Camera[frame-o.sheet.Clip.FirstFrame]
-	cx, cy := float64(o.sheet.Clip.Width)/2, float64(o.sheet.Clip.Height)/2
-	sin, cos := math.Sincos(step[2] * math.Pi / 180)
-	x, y := p.x-cx, p.y-cy
-	return spot{cx + step[3]*(cos*x-sin*y) - step[0], cy + step[3]*(sin*x+cos*y) - step[1]}
+	x, y := o.sheet.Carry(p.x, p.y, frame)
+	return spot{x, y}
 }
 
 // Mark draws on the frame with an index from 0.

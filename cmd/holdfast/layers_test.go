@@ -10,8 +10,9 @@ import (
 // excepted. Data flows from extract through motion to sheet by way of assemble; only
 // this command and the builders' tools see them all.
 var mayImport = []struct{ room, allowed string }{
-	{"holdfast/cmd/holdfast", "holdfast/cmd/holdfast holdfast/cmd/assemble holdfast/cmd/draw holdfast/cmd/page holdfast/extract holdfast/motion holdfast/sheet"},
+	{"holdfast/cmd/holdfast", "holdfast/cmd/holdfast holdfast/cmd/assemble holdfast/cmd/chart holdfast/cmd/draw holdfast/cmd/page holdfast/extract holdfast/motion holdfast/sheet"},
 	{"holdfast/cmd/assemble", "holdfast/extract holdfast/motion holdfast/sheet"},
+	{"holdfast/cmd/chart", "holdfast/cmd/chart holdfast/sheet"},
 	{"holdfast/cmd/draw", "holdfast/motion/strip holdfast/sheet"},
 	{"holdfast/cmd/page", "holdfast/sheet"},
 	{"holdfast/extract", "holdfast/extract"},

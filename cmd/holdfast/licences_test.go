@@ -10,7 +10,7 @@ import (
 )
 
 // wellKnown are the licences that a dependency may have.
-var wellKnown = []string{"MIT", "BSD-2-Clause", "BSD-3-Clause", "Apache-2.0", "ISC"}
+var wellKnown = []string{"MIT", "BSD-2-Clause", "BSD-3-Clause", "Apache-2.0", "ISC", "CC-BY-4.0", "FTL"}
 
 func TestLicencesAreThoseOfGoMod(t *testing.T) {
 	text, err := os.ReadFile("../../go.mod")
@@ -37,6 +37,7 @@ func TestLicencesAreThoseOfGoMod(t *testing.T) {
 var licenceMarks = map[string]string{
 	"MIT": "Permission is hereby granted, free of charge", "Apache-2.0": "Apache License",
 	"BSD-2-Clause": "Redistributions in binary form", "BSD-3-Clause": "Neither the name of",
+	"CC-BY-4.0": "Creative Commons Attribution 4.0 International Public License", "FTL": "The FreeType License",
 }
 
 // Each licence is held to the text that the module itself carries.

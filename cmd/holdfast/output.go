@@ -91,7 +91,8 @@ func (s set) ours() func(name string) bool {
 				return true
 			}
 		}
-		return slices.Contains([]string{s.stem + pageSuffix, s.stem + exposureSuffix, s.stem + batch.PosterSuffix, s.stem + batch.RecordSuffix}, name) || s.isGround(name)
+		own := []string{s.stem + pageSuffix, s.stem + exposureSuffix, s.stem + batch.PosterSuffix, s.stem + batch.RecordSuffix}
+		return slices.Contains(own, name) || s.isGround(name) || s.isChart(name)
 	}
 }
 

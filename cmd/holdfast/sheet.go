@@ -35,6 +35,7 @@ func sheetCommand() *cli.Command {
 			&cli.BoolFlag{Name: "no-page", DisableDefaultText: true, Usage: "leave the page out of --out, which takes most of its room"},
 			&cli.StringFlag{Name: batch.RecordFlag, Hidden: true},
 			&cli.BoolFlag{Name: "link-clip", DisableDefaultText: true, Usage: "let the page of --out play the clip from where it is instead of holding a small copy"},
+			&cli.BoolFlag{Name: "charts", DisableDefaultText: true, Usage: "let --out also draw charts, as PNG and SVG: beats, motion, ground, the timing of moves, paths"},
 			&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`, such as 24, 23.976 or 30000/1001; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
@@ -65,6 +66,7 @@ type sheetJob struct {
 	record    string // what a batch wants to find again; empty: not in a batch
 	poster    []byte // the clip at a glance, JPEG; nil: not known yet
 	linkClip  bool   // the page plays the clip itself
+	charts    bool
 	overwrite bool
 	first     int
 	from, to  string
@@ -83,7 +85,7 @@ type sheetJob struct {
 // newSheetJob checks everything that can be checked without the clip.
 func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	j := &sheetJob{
-		out: c.String("out"), called: c.String("called"), noPage: c.Bool("no-page"), record: c.String(batch.RecordFlag), linkClip: c.Bool("link-clip"), overwrite: c.Bool("overwrite"),
+		out: c.String("out"), called: c.String("called"), noPage: c.Bool("no-page"), record: c.String(batch.RecordFlag), linkClip: c.Bool("link-clip"), charts: c.Bool("charts"), overwrite: c.Bool("overwrite"),
 		first: c.Int("first-frame"), from: c.String("from"), to: c.String("to"),
 		metres: c.Float64("figure-height"),
 		stdout: c.App.Writer,
@@ -104,7 +106,7 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	if c.IsSet("out") && j.out == "" {
 		return nil, usage("--out: no folder given", "--out . writes here")
 	}
-	for _, option := range []string{"overwrite", "link-clip", "called", "no-page"} {
+	for _, option := range []string{"overwrite", "link-clip", "called", "no-page", "charts"} {
 		if c.IsSet(option) && j.out == "" {
 			return nil, usage(fmt.Sprintf("--%s goes with --out", option), "say where with --out DIR")
 		}
@@ -333,6 +335,11 @@ func (j *sheetJob) put(ctx context.Context, s *sheet.Sheet, m *assemble.Measured
 	}
 	if j.record != "" {
 		if err := j.writeRecord(ctx, folder, s); err != nil {
+			return err
+		}
+	}
+	if j.charts {
+		if err := j.writeCharts(ctx, folder, s, m); err != nil {
 			return err
 		}
 	}
