@@ -8,6 +8,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -58,13 +59,13 @@ func sample(beats int) *sheet.Sheet {
 }
 
 // point goes a pixel a frame to the right, and with the pan that is three to the right.
-func point(s *sheet.Sheet) []Point {
-	p := Point{Name: "head", Start: s.Clip.FirstFrame}
+func point(s *sheet.Sheet) []sheet.Point {
+	p := sheet.Point{Name: "head", Start: s.Clip.FirstFrame}
 	for f := range s.Clip.Frames {
-		p.At = append(p.At, [2]float64{100 + float64(f), 50 + 10*math.Sin(float64(f)/5)})
+		p.At = append(p.At, &[2]float64{100 + float64(f), 50 + 10*math.Sin(float64(f)/5)})
 	}
-	p.At[5] = [2]float64{math.NaN(), math.NaN()}
-	return []Point{p}
+	p.At[5] = nil
+	return []sheet.Point{p}
 }
 
 func all(s *sheet.Sheet) (list []*Picture) {
@@ -205,15 +206,28 @@ func TestPeaksStandOverTheirFrames(t *testing.T) {
 	}
 }
 
-// A camera that pans right by two pixels a frame is taken out of a path.
+// A camera that pans right by two pixels a frame is taken out of a path: it goes three
+// a frame, so that in place of 19 pixels 57 lie between its first frame and its last.
 func TestPathsTakeTheCameraOut(t *testing.T) {
-	s := sample(2)
-	way := point(s)[0].still(s)
-	if got := way.At[10][0] - way.At[0][0]; math.Abs(got-30) > 1e-9 {
-		t.Errorf("in ten frames it goes %g pixels, want 30", got)
+	p := Paths(sample(2), point(sample(2)))[0]
+	var pixels []written
+	for _, w := range texts(p) {
+		if n, err := strconv.Atoi(w.text); err == nil && w.y < float64(25*vg.Millimeter) && n%5 == 0 && n != 120 {
+			pixels = append(pixels, w) // below the axis
+		}
 	}
-	if !math.IsNaN(way.At[5][0]) {
-		t.Errorf("what was not seen is at %v", way.At[5])
+	a, b := pixels[0], pixels[1]
+	from, _ := strconv.ParseFloat(a.text, 64)
+	to, _ := strconv.ParseFloat(b.text, 64)
+	scale := (b.x - a.x) / (to - from) // points a pixel
+	first, last := 0.0, 0.0
+	for _, action := range drawn(p) {
+		if dots, ok := action.(*recorder.Stroke); ok && len(dots.Path) == 14 { // the way after frame 106
+			first, last = float64(dots.Path[0].Pos.X), float64(dots.Path[13].Pos.X)
+		}
+	}
+	if got := (last - first) / scale; math.Abs(got-3*13) > 0.5 {
+		t.Errorf("in 13 frames it goes %.1f pixels, want 39", got)
 	}
 }
 

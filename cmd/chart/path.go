@@ -11,21 +11,20 @@ import (
 	"holdfast/sheet"
 )
 
-// A Point is a thing whose path is drawn, through frames of one shot: where it is on
-// each frame from Start, pixels of the clip, NaN where it was not seen.
-type Point struct {
-	Name  string
-	Start int
-	At    [][2]float64
+// A path is a stretch of a point's way with the camera taken out.
+type path struct {
+	name  string
+	start int
+	at    []*[2]float64 // in the picture of the first frame; nil where it was not seen
 }
 
 // Paths has the path of each point with its spacing: a dot a frame, so that far apart is
 // fast. The camera is taken out: a path lies in the picture of its first frame.
-func Paths(s *sheet.Sheet, points []Point) (list []*Picture) {
+func Paths(s *sheet.Sheet, points []sheet.Point) (list []*Picture) {
 	for _, p := range points {
-		for from := 0; from < len(p.At); from += lineFrames {
-			part := Point{p.Name, p.Start + from, p.At[from:min(from+lineFrames, len(p.At))]}
-			if way := part.still(s); way.seen() > 1 {
+		for from := p.Start; from <= p.End(); from += lineFrames {
+			start, at := s.Arc(p, from, from+lineFrames-1, from)
+			if way := (path{p.Name, start, at}); way.seen() > 1 {
 				list = append(list, way.picture(s))
 			}
 		}
@@ -33,39 +32,27 @@ func Paths(s *sheet.Sheet, points []Point) (list []*Picture) {
 	return paged(list)
 }
 
-// still is the path with the camera taken out.
-func (p Point) still(s *sheet.Sheet) Point {
-	out := Point{p.Name, p.Start, make([][2]float64, len(p.At))}
-	for i, at := range p.At {
-		for f := p.Start + i; f > p.Start && !math.IsNaN(at[0]); f-- {
-			at[0], at[1] = s.CarryBack(at[0], at[1], f)
-		}
-		out.At[i] = at
-	}
-	return out
-}
-
-func (p Point) seen() (n int) {
-	for _, at := range p.At {
-		if !math.IsNaN(at[0]) {
+func (p path) seen() (n int) {
+	for _, at := range p.at {
+		if at != nil {
 			n++
 		}
 	}
 	return n
 }
 
-func (p Point) picture(s *sheet.Sheet) *Picture {
-	end := p.Start + len(p.At) - 1
+func (p path) picture(s *sheet.Sheet) *Picture {
+	end := p.start + len(p.at) - 1
 	return &Picture{
 		Kind:   "path",
-		title:  fmt.Sprintf("%s: path of %s, frames %d–%d", sheet.Visible(s.Clip.Name), sheet.Visible(p.Name), p.Start, end),
-		legend: fmt.Sprintf("a dot a frame, the camera taken out · ring: first frame · triangle: peak of a move · places in pixels of frame %d", p.Start),
+		title:  fmt.Sprintf("%s: path of %s, frames %d–%d", sheet.Visible(s.Clip.Name), sheet.Visible(p.name), p.start, end),
+		legend: fmt.Sprintf("a dot a frame, the camera taken out · ring: first frame · triangle: peak of a move · places in pixels of frame %d", p.start),
 		high:   120 * vg.Millimeter,
 		draw:   func(c draw.Canvas) { p.draw(c, s) },
 	}
 }
 
-func (p Point) draw(c draw.Canvas, s *sheet.Sheet) {
+func (p path) draw(c draw.Canvas, s *sheet.Sheet) {
 	plt := newPlot()
 	plt.X.Label.Text, plt.Y.Label.Text = "across, pixels", "down, pixels"
 	plt.Y.Scale = plot.InvertedScale{Normalizer: plot.LinearScale{}}
@@ -80,10 +67,10 @@ const leastShown = 0.15
 
 // frame gives both axes one scale, with room around the path, and shows no less than
 // so many pixels.
-func (p Point) frame(plt *plot.Plot, aspect, least float64) {
+func (p path) frame(plt *plot.Plot, aspect, least float64) {
 	x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-	for _, at := range p.At {
-		if !math.IsNaN(at[0]) {
+	for _, at := range p.at {
+		if at != nil {
 			x0, x1, y0, y1 = min(x0, at[0]), max(x1, at[0]), min(y0, at[1]), max(y1, at[1])
 		}
 	}
@@ -94,12 +81,12 @@ func (p Point) frame(plt *plot.Plot, aspect, least float64) {
 	plt.Y.Min, plt.Y.Max = (y0+y1-high)/2, (y0+y1+high)/2
 }
 
-func (p Point) sketch(s *sheet.Sheet) sketch {
+func (p path) sketch(s *sheet.Sheet) sketch {
 	return func(c draw.Canvas, x, y func(float64) vg.Length) {
-		place := func(i int) vg.Point { return vg.Point{X: x(p.At[i][0]), Y: y(p.At[i][1])} }
+		place := func(i int) vg.Point { return vg.Point{X: x(p.at[i][0]), Y: y(p.at[i][1])} }
 		p.line(c, place)
-		for i, at := range p.At {
-			if !math.IsNaN(at[0]) {
+		for i, at := range p.at {
+			if at != nil {
 				c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 1.3, Shape: draw.CircleGlyph{}}, place(i))
 			}
 		}
@@ -108,10 +95,10 @@ func (p Point) sketch(s *sheet.Sheet) sketch {
 }
 
 // line joins what was seen on frames that follow each other.
-func (p Point) line(c draw.Canvas, place func(int) vg.Point) {
+func (p path) line(c draw.Canvas, place func(int) vg.Point) {
 	var run []vg.Point
-	for i := range p.At {
-		if math.IsNaN(p.At[i][0]) {
+	for i := range p.at {
+		if p.at[i] == nil {
 			c.StrokeLines(stroke(move, 1), run)
 			run = nil
 			continue
@@ -122,22 +109,22 @@ func (p Point) line(c draw.Canvas, place func(int) vg.Point) {
 }
 
 // marks draws the first frame and the peaks, and numbers as many frames as have room.
-func (p Point) marks(c draw.Canvas, s *sheet.Sheet, place func(int) vg.Point) {
+func (p path) marks(c draw.Canvas, s *sheet.Sheet, place func(int) vg.Point) {
 	l := labels{c: c}
-	for i, at := range p.At {
-		if !math.IsNaN(at[0]) {
+	for i, at := range p.at {
+		if at != nil {
 			dot := place(i)
 			l.taken = append(l.taken, vg.Rectangle{Min: vg.Point{X: dot.X - 1, Y: dot.Y - 1}, Max: vg.Point{X: dot.X + 1, Y: dot.Y + 1}})
 		}
 	}
 	named := map[int]bool{}
 	mark := func(i int, radius vg.Length, shape draw.GlyphDrawer) {
-		if i >= 0 && i < len(p.At) && !math.IsNaN(p.At[i][0]) {
+		if i >= 0 && i < len(p.at) && p.at[i] != nil {
 			if shape != nil {
 				c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: radius, Shape: shape}, place(i))
 			}
 			if !named[i] {
-				l.write(fmt.Sprint(p.Start+i), place(i))
+				l.write(fmt.Sprint(p.start+i), place(i))
 			}
 			named[i] = true
 		}
@@ -145,15 +132,15 @@ func (p Point) marks(c draw.Canvas, s *sheet.Sheet, place func(int) vg.Point) {
 	mark(0, 4, draw.RingGlyph{})
 	for _, b := range s.Leading() {
 		if b.Peak != nil {
-			mark(*b.Peak-p.Start, 3.6, draw.PyramidGlyph{})
+			mark(*b.Peak-p.start, 3.6, draw.PyramidGlyph{})
 		}
 	}
 	for _, b := range s.Leading() {
-		mark(b.Start-p.Start, 0, nil)
+		mark(b.Start-p.start, 0, nil)
 	}
-	mark(len(p.At)-1, 0, nil)
+	mark(len(p.at)-1, 0, nil)
 	const often = 4 // frames
-	for i := 0; i < len(p.At); i += often {
+	for i := 0; i < len(p.at); i += often {
 		mark(i, 0, nil)
 	}
 }

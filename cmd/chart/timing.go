@@ -71,7 +71,9 @@ func (l ladder) sketch() sketch {
 		corner := vg.Point{X: x(0), Y: y(1)}
 		c.FillText(bold(head), corner, name)
 		corner.X += bold(head).Width(name) + 6
-		fitting(c, head, corner, x(1)-corner.X, b.SpacingWords())
+		if room := x(1) - corner.X; !fitting(c, head, corner, room, b.SpacingWords()) {
+			fitting(c, words(6, ink, draw.XLeft, draw.YTop), corner, room, b.SpacingWords())
+		}
 		base := y(0.48)
 		c.StrokeLine2(stroke(ink, 0.8), x(0), base, x(1), base)
 		c.StrokeLine2(stroke(ink, 1.2), x(0), base-7, x(0), base+7)

@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"image/png"
-	"math"
 	"regexp"
 	"strings"
 
@@ -32,7 +31,7 @@ func (j *sheetJob) writeCharts(ctx context.Context, folder *whole.Folder, s *she
 		return err
 	}
 	for _, pages := range [][]*chart.Picture{
-		chart.Beats(s), chart.Motion(s), chart.Ground(s, strips), chart.Timing(s), chart.Paths(s, pathPoints(s, m.Boxes())),
+		chart.Beats(s), chart.Motion(s), chart.Ground(s, strips), chart.Timing(s), chart.Paths(s, followed(s, m.Boxes())),
 	} {
 		for _, p := range pages {
 			if ctx.Err() != nil {
@@ -76,33 +75,11 @@ func chartStrips(s *sheet.Sheet, m *assemble.Measured) (list []chart.Strip, err 
 	return list, nil
 }
 
-// pathPoints are what has a path: the middles of figures and of parts shown by hand.
-func pathPoints(s *sheet.Sheet, boxes []assemble.FigureBoxes) (list []chart.Point) {
-	unseen := [2]float64{math.NaN(), math.NaN()}
+// followed are the points whose ways are known: the middles of figures and of parts
+// shown by hand.
+func followed(s *sheet.Sheet, boxes []assemble.FigureBoxes) (list []sheet.Point) {
 	for _, b := range boxes {
-		p := chart.Point{Name: fmt.Sprintf("figure %d", b.Figure), Start: b.Start}
-		for _, box := range b.Boxes {
-			at := unseen
-			if box[2] > 0 {
-				at = middle(box)
-			}
-			p.At = append(p.At, at)
-		}
-		list = append(list, p)
+		list = append(list, sheet.FigurePoint(b.Figure, b.Start, b.Boxes))
 	}
-	for _, part := range s.Parts {
-		p := chart.Point{Name: part.Name, Start: part.Start}
-		for _, box := range part.Boxes {
-			at := unseen
-			if box != nil {
-				at = middle(*box)
-			}
-			p.At = append(p.At, at)
-		}
-		list = append(list, p)
-	}
-	return list
+	return append(list, s.PartPoints()...)
 }
-
-// middle is that of a box: left, top, width and height.
-func middle(box [4]float64) [2]float64 { return [2]float64{box[0] + box[2]/2, box[1] + box[3]/2} }

@@ -382,6 +382,29 @@ func (b *browser) layers() {
 		b.t.Errorf("the path is %s", got)
 	}
 	b.run(chromedp.Click("#paths", chromedp.ByQuery))
+	b.arcs()
+}
+
+// arcs looks at the arc of the figure through the beat that one is on, a hold from 1008
+// to 1015, from the frame before it, which there is not, to the one after it: five to
+// the right a frame, as seen from frame 1011.
+func (b *browser) arcs() {
+	b.t.Helper()
+	choose := func(value string) {
+		b.run(chromedp.Evaluate(fmt.Sprintf(`{ const a = document.getElementById("arc"); a.value = %q; a.dispatchEvent(new Event("change")); }`, value), nil))
+	}
+	choose("0")
+	const want = "31.0,85.0 36.0,85.0 41.0,85.0 46.0,85.0 51.0,85.0 56.0,85.0 61.0,85.0 66.0,85.0 71.0,85.0"
+	if got := eval[string](b, `document.querySelector("#over .arc").getAttribute("points")`); got != want {
+		b.t.Errorf("the arc is %s, want %s", got, want)
+	}
+	if got := eval[string](b, `[...document.querySelectorAll("#over text")].map((e) => e.textContent).join()`); got != "1008,1016" {
+		b.t.Errorf("the arc has the numbers %s", got)
+	}
+	choose("")
+	if n := eval[int](b, `document.getElementById("over").children.length`); n != 0 {
+		b.t.Errorf("%d things stay over the picture", n)
+	}
 }
 
 // clicksReachEverything clicks on each thing that has a frame, and with a real

@@ -31,6 +31,7 @@ type view struct {
 	Other    string   // the reference's name
 	Plays    bool     // there is a clip
 	Figures  bool     // where they are is known
+	Arcs     []string // names of the points whose arcs can be shown
 	Kinds    []string // of notes
 	States   []string // of notes that are followed
 	Notes    []noteLine
@@ -65,7 +66,7 @@ func (p *Page) view() view {
 	name := sheet.Visible(s.Clip.Name)
 	v := view{
 		Policy: p.policy(), CSS: template.CSS(pageCSS), JS: template.JS(pageJS),
-		Title: p.title(), NoteWord: p.noteWord(), Beside: p.Beside, Plays: p.Video.MP4 != nil || p.Video.Link != "", Figures: len(p.Boxes) > 0,
+		Title: p.title(), NoteWord: p.noteWord(), Beside: p.Beside, Plays: p.Video.MP4 != nil || p.Video.Link != "", Figures: len(p.Boxes) > 0, Arcs: p.arcNames(),
 		Name: name, Stem: stem(name), Facts: facts(s), Clip: s.Clip, Last: s.Clip.Last(), Video: p.Video,
 		Shape: fmt.Sprintf("0 0 %d %d", s.Clip.Width, s.Clip.Height),
 		Rows:  p.rows(), Beats: beatLines(s),

@@ -196,6 +196,7 @@ function layOut() {
 	drawRuler();
 	thinLabels();
 	thinPictures();
+	thinPeaks();
 	moveNow();
 }
 
@@ -244,6 +245,18 @@ function thinPictures() {
 	}
 }
 
+/* Marks of peaks that would run into one band are left out until the axis is wider. */
+function thinPeaks() {
+	for (const row of document.querySelectorAll("svg.row:has(.peak)")) {
+		let free = -Infinity;
+		for (const p of row.querySelectorAll(".peak")) {
+			const x = share(Number(p.dataset.start)) * inner.clientWidth;
+			p.toggleAttribute("hidden", x < free);
+			if (x >= free) free = x + 11;
+		}
+	}
+}
+
 function moveNow() {
 	$("now").style.transform = `translateX(${(share(frame) + 0.5 / data.frames) * inner.clientWidth}px)`;
 }
@@ -289,6 +302,7 @@ const layers = {
 		return width ? [make("rect", { x, y, width, height })] : [];
 	}),
 	paths: (n) => over.figures.flatMap((f) => pathOf(f, n)),
+	arc: (n) => arcOf(over.points[Number($("arc").value)], n),
 	feet: (n) => over.contacts.filter((c) => c.start <= n && n <= c.end).flatMap((c) => footOf(c, n)),
 };
 
@@ -312,23 +326,55 @@ function carried([x, y], n, back) {
 	return [mx + zoom * (cos * u - sin * v) - dx, my + zoom * (sin * u + cos * v) - dy];
 }
 
-/* A second of a figure's path before the frame and one after it, a dot a frame:
-   filled what is past, hollow what comes. */
-function pathOf(f, n) {
-	if (!boxOf(f, n)[2]) return [];
-	const reach = Math.round(rate), points = [];
-	for (let i = n - reach; i <= n + reach; i++) {
-		const [x, y, width, height] = boxOf(f, i);
-		if (!width) continue;
-		let p = [x + width / 2, y + height / 2];
+/* Where a point was and will be on the frames from one to another, as seen from the
+   frame n: what it does in the still world. */
+function trail(at, from, to, n) {
+	const points = [];
+	for (let i = from; i <= to; i++) {
+		let p = at(i);
+		if (!p) continue;
 		for (let k = i + 1; k <= n; k++) p = carried(p, k, false);
 		for (let k = i; k > n; k--) p = carried(p, k, true);
 		points.push([p, i]);
 	}
+	return points;
+}
+
+/* A line with a dot a frame: filled what is past, hollow what comes. */
+function dotted(points, n, className) {
 	const r = over.height / 180;
 	return [
-		make("polyline", { points: points.map(([p]) => p.map((v) => v.toFixed(1)).join()).join(" ") }),
+		make("polyline", { points: points.map(([p]) => p.map((v) => v.toFixed(1)).join()).join(" "), class: className }),
 		...points.map(([[cx, cy], i]) => make("circle", { cx, cy, r: i === n ? 2 * r : r, class: i > n ? "dot later" : "dot" })),
+	];
+}
+
+/* A second of a figure's path before the frame and one after it. */
+function pathOf(f, n) {
+	if (!boxOf(f, n)[2]) return [];
+	const reach = Math.round(rate);
+	const middle = (i) => {
+		const [x, y, width, height] = boxOf(f, i);
+		return width ? [x + width / 2, y + height / 2] : null;
+	};
+	return dotted(trail(middle, n - reach, n + reach, n), n, "");
+}
+
+/* The way of a point through the beat that one is on, from pose to pose, with the
+   numbers of its first frame, its peak and its last. */
+function arcOf(point, n) {
+	const end = point.start + point.at.length / 2 - 1, beat = beatAt(n);
+	if (n < point.start || n > end || !beat) return [];
+	const at = (i) => {
+		const x = point.at[2 * (i - point.start)];
+		return x === null ? null : [x, point.at[2 * (i - point.start) + 1]];
+	};
+	const from = Math.max(Number(beat.dataset.start) - 1, point.start), to = Math.min(Number(beat.dataset.end) + 1, end);
+	const points = trail(at, from, to, n), size = over.height / 30;
+	const named = new Set([from, to, Number(beat.dataset.go) > from + 1 ? Number(beat.dataset.go) : from]);
+	return [
+		...dotted(points, n, "arc"),
+		...points.filter(([, i]) => named.has(i)).map(([[x, y], i]) => make("text", { x: x + size / 2, y: y - size / 3, "font-size": size }, i)),
 	];
 }
 
@@ -348,7 +394,7 @@ function footOf(c, n) {
 }
 
 function drawOver(n) {
-	const on = Object.keys(layers).filter((id) => $(id)?.checked);
+	const on = Object.keys(layers).filter((id) => id === "arc" ? $(id)?.value : $(id)?.checked);
 	$("over").replaceChildren(...on.flatMap((id) => layers[id](n)));
 }
 for (const id of Object.keys(layers)) $(id)?.addEventListener("change", () => drawOver(frame));
