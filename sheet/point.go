@@ -5,15 +5,16 @@ import "fmt"
 // A Point is one that is followed through the frames of a shot: the middle of a figure
 // or of a part. The way that it takes is its arc.
 type Point struct {
-	Name  string
-	Start int           // frame of At[0]
-	At    []*[2]float64 // pixels of the clip; nil where it was not seen
+	Name   string
+	Figure int           // its id, of the middle of one; 0 of a part
+	Start  int           // frame of At[0]
+	At     []*[2]float64 // pixels of the clip; nil where it was not seen
 }
 
 // FigurePoint is the middle of a figure, of boxes a frame from start on: left, top, width
 // and height, no width where it was not seen.
 func FigurePoint(figure, start int, boxes [][4]float64) Point {
-	p := Point{Name: fmt.Sprintf("figure %d", figure), Start: start}
+	p := Point{Name: fmt.Sprintf("figure %d", figure), Figure: figure, Start: start}
 	for _, b := range boxes {
 		if b[2] > 0 {
 			p.add(&b)

@@ -17,7 +17,8 @@ import (
 type Overlay struct {
 	sheet  *sheet.Sheet
 	thirds bool
-	title  string // third line of the plate; empty: none
+	title  string        // third line of the plate; empty: none
+	points []sheet.Point // whose arcs are drawn
 	faces  *faces
 
 	unit   float64 // pixels of the frame that stand for one of 360 lines
@@ -90,6 +91,7 @@ func (o *Overlay) Mark(frame *image.YCbCr, index int) {
 	}
 	o.drawContacts(p, n)
 	o.drawFlights(p, n)
+	o.drawArcs(p, n)
 	o.drawPlate(p, n)
 	o.drawNotes(p, n)
 }

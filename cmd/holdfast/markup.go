@@ -28,6 +28,7 @@ func markupCommand() *cli.Command {
 		Flags: slices.Concat([]cli.Flag{
 			&cli.StringFlag{Name: "sheet", Usage: "take the numbers from `FILE`, made of the same clip with --as json, instead of measuring again"},
 			&cli.BoolFlag{Name: "thirds", DisableDefaultText: true, Usage: "draw the third lines"},
+			&cli.StringSliceFlag{Name: "arc", Usage: "draw the path through each beat of `NAME`: 'figures' for the middle of each figure, or the name of a part that the sheet of --sheet has; may be given several times"},
 			&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clip is conformed to it"},
 			&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the clip's first frame `N`"},
 			houseFlag(),
@@ -48,6 +49,7 @@ type markupJob struct {
 	clip, out string
 	numbers   numbers
 	thirds    bool
+	arcs      []string
 }
 
 func newMarkupJob(c *cli.Context) (*markupJob, error) {
@@ -55,7 +57,7 @@ func newMarkupJob(c *cli.Context) (*markupJob, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &markupJob{clip: names[0], out: names[1], thirds: c.Bool("thirds")}
+	j := &markupJob{clip: names[0], out: names[1], thirds: c.Bool("thirds"), arcs: c.StringSlice("arc")}
 	if !strings.EqualFold(filepath.Ext(j.out), ".mp4") {
 		return nil, usage(fmt.Sprintf("markup: %s is no name of an mp4", sheet.Visible(j.out)), "let it end in .mp4")
 	}
@@ -67,17 +69,21 @@ func newMarkupJob(c *cli.Context) (*markupJob, error) {
 }
 
 func (j *markupJob) run(ctx context.Context) error {
-	s, err := j.numbers.of(ctx, j.clip)
+	s, boxes, err := j.numbers.withBoxes(ctx, j.clip)
 	if err != nil {
 		return err
 	}
-	return j.numbers.readFull(ctx, j.clip, s, func(r *extract.Reader) error { return j.write(ctx, r, s) })
+	points, err := arcsNamed(j.arcs, followed(s, boxes))
+	if err != nil {
+		return err
+	}
+	return j.numbers.readFull(ctx, j.clip, s, func(r *extract.Reader) error { return j.write(ctx, r, s, points) })
 }
 
 // write draws on every frame of a clip and writes it.
-func (j *markupJob) write(ctx context.Context, r *extract.Reader, s *sheet.Sheet) error {
+func (j *markupJob) write(ctx context.Context, r *extract.Reader, s *sheet.Sheet, points []sheet.Point) error {
 	size := r.Clip().Work
-	overlay := draw.NewOverlay(s, size, j.thirds)
+	overlay := draw.NewOverlay(s, size, j.thirds).Tracing(points)
 	bar := j.numbers.take.progress("writing", int64(s.Clip.Frames))
 	defer bar.done()
 	n := 0
@@ -95,6 +101,39 @@ func (j *markupJob) write(ctx context.Context, r *extract.Reader, s *sheet.Sheet
 		n++
 		return nil
 	})
+}
+
+// allFigures is what --arc calls the middles of all figures.
+const allFigures = "figures"
+
+// arcsNamed are the points that --arc asks for.
+func arcsNamed(names []string, known []sheet.Point) (list []sheet.Point, err error) {
+	there := []string{}
+	for _, p := range known {
+		if !slices.Contains(there, p.Name) {
+			there = append(there, p.Name)
+		}
+	}
+	for _, name := range names {
+		found := len(list)
+		for _, p := range known {
+			if p.Name == name || name == allFigures && p.Figure > 0 {
+				list = append(list, p)
+			}
+		}
+		if len(list) == found {
+			return nil, usage(fmt.Sprintf("--arc %s: nothing of that name was followed", sheet.Visible(name)), arcHint(there))
+		}
+	}
+	return list, nil
+}
+
+// arcHint says what there is to ask for.
+func arcHint(there []string) string {
+	if len(there) == 0 {
+		return "sheets hold no figures' places: leave --sheet out for figures; show a part to 'sheet' with --part"
+	}
+	return "there is: " + sheet.Visible(strings.Join(there, ", "))
 }
 
 // fullArea lets a clip be read at its own size: more pixels than any may have.

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"golang.org/x/image/font"
@@ -18,6 +19,7 @@ import (
 	"golang.org/x/image/math/fixed"
 
 	"holdfast/extract"
+	"holdfast/sheet"
 )
 
 // numberSize is the size of a frame's number on 360 lines, pixels, and numberBox
@@ -161,6 +163,27 @@ func TestMarkupSheet(t *testing.T) {
 		stderr.Reset()
 		if code := run(append([]string{"holdfast", "markup", "--quiet"}, test.args...), &stdout, &stderr); code != test.code {
 			t.Errorf("%q: exit %d, want %d: %s", test.args, code, test.code, stderr.String())
+		}
+	}
+}
+
+func TestArcsNamed(t *testing.T) {
+	known := []sheet.Point{
+		{Name: "figure 1", Figure: 1, Start: 1}, {Name: "figure 2", Figure: 2, Start: 9},
+		{Name: "head", Start: 1}, {Name: "head", Start: 9},
+	}
+	for _, c := range []struct {
+		names []string
+		want  int
+	}{{nil, 0}, {[]string{"figures"}, 2}, {[]string{"figure 2"}, 1}, {[]string{"head"}, 2}, {[]string{"figures", "head"}, 4}} {
+		if list, err := arcsNamed(c.names, known); err != nil || len(list) != c.want {
+			t.Errorf("%q: %v, %v", c.names, list, err)
+		}
+	}
+	for _, points := range [][]sheet.Point{known, nil} {
+		_, err := arcsNamed([]string{"figures", "hand\x1b"}, points)
+		if code, hint := judge(err); code != 2 || hint == "" || strings.Contains(err.Error(), "\x1b") {
+			t.Errorf("a hand nobody showed gives %v", err)
 		}
 	}
 }

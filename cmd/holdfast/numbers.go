@@ -6,6 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"holdfast/cmd/assemble"
 	"holdfast/extract"
 	"holdfast/sheet"
 )
@@ -38,28 +39,35 @@ func readNumbers(c *cli.Context) (n numbers, err error) {
 
 // of returns the sheet of a clip.
 func (n numbers) of(ctx context.Context, clip string) (*sheet.Sheet, error) {
-	s, err := n.read(ctx, clip)
-	if err != nil {
-		return nil, err
-	}
-	return s, n.remarks.into(s)
+	s, _, err := n.withBoxes(ctx, clip)
+	return s, err
 }
 
-func (n numbers) read(ctx context.Context, clip string) (*sheet.Sheet, error) {
+// withBoxes returns the sheet of a clip and where its figures are, which sheets that
+// were made before do not say.
+func (n numbers) withBoxes(ctx context.Context, clip string) (*sheet.Sheet, []assemble.FigureBoxes, error) {
+	s, boxes, err := n.read(ctx, clip)
+	if err != nil {
+		return nil, nil, err
+	}
+	return s, boxes, n.remarks.into(s)
+}
+
+func (n numbers) read(ctx context.Context, clip string) (*sheet.Sheet, []assemble.FigureBoxes, error) {
 	if n.file == "" {
-		return n.take.measure(ctx, clip)
+		return n.take.measureBoxes(ctx, clip)
 	}
 	s, err := readSheet(n.file)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	sum, err := extract.SHA256(ctx, clip)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if sum != s.Clip.SHA256 {
-		return nil, usage(fmt.Sprintf("--sheet %s was made of another clip than %s", sheet.Visible(n.file), extract.SafeName(clip)),
+		return nil, nil, usage(fmt.Sprintf("--sheet %s was made of another clip than %s", sheet.Visible(n.file), extract.SafeName(clip)),
 			"leave --sheet out: the clip is measured then")
 	}
-	return s, nil
+	return s, nil, nil
 }

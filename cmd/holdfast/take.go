@@ -12,6 +12,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"holdfast/cmd/assemble"
 	"holdfast/cmd/holdfast/internal/cache"
 	"holdfast/extract"
 	"holdfast/sheet"
@@ -85,19 +86,25 @@ func (t *taker) take(ctx context.Context, path string) (*sheet.Sheet, error) {
 
 // measure measures a clip.
 func (t *taker) measure(ctx context.Context, path string) (*sheet.Sheet, error) {
+	s, _, err := t.measureBoxes(ctx, path)
+	return s, err
+}
+
+// measureBoxes measures a clip, and says where its figures are.
+func (t *taker) measureBoxes(ctx context.Context, path string) (*sheet.Sheet, []assemble.FigureBoxes, error) {
 	j := &sheetJob{
 		clip: path, voice: t.voice, cache: t.cache, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
 		read: t.read,
 	}
 	m, err := j.measure(ctx)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	s := m.Sheet()
 	for _, w := range s.Clip.Warnings {
 		t.say("%s: warning: %s", s.Clip.Name, w)
 	}
-	return s, nil
+	return s, m.Boxes(), nil
 }
 
 func readSheet(path string) (*sheet.Sheet, error) {

@@ -361,7 +361,8 @@ function pathOf(f, n) {
 }
 
 /* The way of a point through the beat that one is on, from pose to pose, with the
-   numbers of its first frame, its peak and its last. */
+   numbers of its first frame, its peak and its last; two seconds either way at most,
+   for a dance without a hold would be one tangle. */
 function arcOf(point, n) {
 	const end = point.start + point.at.length / 2 - 1, beat = beatAt(n);
 	if (n < point.start || n > end || !beat) return [];
@@ -369,7 +370,8 @@ function arcOf(point, n) {
 		const x = point.at[2 * (i - point.start)];
 		return x === null ? null : [x, point.at[2 * (i - point.start) + 1]];
 	};
-	const from = Math.max(Number(beat.dataset.start) - 1, point.start), to = Math.min(Number(beat.dataset.end) + 1, end);
+	const reach = Math.round(2 * rate);
+	const from = Math.max(Number(beat.dataset.start) - 1, point.start, n - reach), to = Math.min(Number(beat.dataset.end) + 1, end, n + reach);
 	const points = trail(at, from, to, n), size = over.height / 30;
 	const named = new Set([from, to, Number(beat.dataset.go) > from + 1 ? Number(beat.dataset.go) : from]);
 	return [
