@@ -136,7 +136,7 @@ func runs(head string, share float64, items []item) exposureColumn {
 		c := exposureCell{Span: min(i.End, end) - frame + 1, Class: "run " + i.Class, Text: i.Label}
 		if i.Start < frame {
 			c.Class += " goes-on"
-			c.Text = "… " + i.Label
+			c.Text = strings.TrimSuffix("… "+i.Label, "… ")
 		}
 		c.Lines = min(c.Span, mostLines)
 		if strings.HasPrefix(i.Class, classDrawn) {

@@ -26,8 +26,9 @@ type ladderTick struct {
 const (
 	// ladderEdge is the room on either side of the line.
 	ladderEdge = 4
-	// A line is as long as that its ticks can be told apart, where they lie evenly.
-	ladderShort, ladderLong, ladderTickRoom = 180, 480, 5
+	// A line is as long as that its ticks can be told apart, where they lie evenly, and
+	// no longer than lets the table go on paper.
+	ladderShort, ladderLong, ladderTickRoom = 180, 320, 5
 )
 
 // ladderOf is the timing chart of a beat; nil where it has none.
