@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"maps"
 	"os"
 	"path/filepath"
@@ -31,7 +32,7 @@ func batchCommand() *cli.Command {
 			&cli.StringFlag{Name: "list", Usage: "measure the clips that `FILE` names too, one a line"},
 			&cli.IntFlag{Name: "jobs", DefaultText: "by processors and memory", Usage: "measure `N` clips at a time"},
 			&cli.StringFlag{Name: "share", Usage: "measure share `I/N` of the clips only, such as 3/40; array: that of this task of a job array"},
-			&cli.StringFlag{Name: "names", Usage: "tell shot and pass by a `PATTERN` of names, such as '{shot}_v{pass}'"},
+			&cli.StringFlag{Name: "name", Usage: "tell shot and pass by a `PATTERN` of names, such as '{shot}_v{pass}'"},
 			&cli.BoolFlag{Name: "watch", DisableDefaultText: true, Usage: "go on when all is done: measure what is new or has changed, once it no longer grows"},
 			&cli.BoolFlag{Name: "no-pages", DisableDefaultText: true, Usage: "write no page of each clip"},
 		}, batchSheetFlags(), []cli.Flag{
@@ -261,6 +262,11 @@ func (e *batchError) Hint() string {
 	return "each is told above and in " + batch.OverviewPage
 }
 
+// tellFailure says in one line why a clip of a batch has no sheet.
+func tellFailure(w io.Writer, path, why string) {
+	fmt.Fprintf(w, "holdfast: %s\n", sheet.Visible(path+": "+why))
+}
+
 // batchClips is a number of clips in words.
 func batchClips(n int) string {
 	if n == 1 {
@@ -300,7 +306,7 @@ func (j *batchJob) measure(ctx context.Context, found []batch.Clip) (failed int,
 	j.say("%s, %d of them done before; results in %s", batchClips(done), earlier, j.out)
 	slices.SortFunc(failures, func(a, b batch.Outcome) int { return strings.Compare(a.Path, b.Path) })
 	for _, o := range failures {
-		fmt.Fprintf(j.stderr, "holdfast: %s\n", sheet.Visible(o.Path+": "+o.Failed.Error))
+		tellFailure(j.stderr, o.Path, o.Failed.Error)
 	}
 	if !j.share.Whole() {
 		return len(failures), nil

@@ -138,7 +138,7 @@ const (
 func TestBatch(t *testing.T) {
 	dir := aClass(t)
 	exit, said := inFolder(t, dir, "batch", "in", "--out", "out", "--jobs", "2")
-	if exit != exitInput {
+	if exit != exitBatch {
 		t.Fatalf("exit %d, said %s", exit, said)
 	}
 	for _, line := range []string{
@@ -189,7 +189,7 @@ func TestBatch(t *testing.T) {
 // again, and what comes out is that of a run in one go.
 func TestBatchKilledGoesOn(t *testing.T) {
 	dir := aClass(t)
-	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out"); exit != exitInput {
+	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out"); exit != exitBatch {
 		t.Fatal(said)
 	}
 	out := filepath.Join(dir, "out")
@@ -213,7 +213,7 @@ func TestBatchKilledGoesOn(t *testing.T) {
 		}
 	}
 	exit, said := inFolder(t, dir, "batch", "in", "--out", "out")
-	if exit != exitInput || !strings.Contains(said, fmt.Sprintf("12 clips, %d of them done before", len(done))) {
+	if exit != exitBatch || !strings.Contains(said, fmt.Sprintf("12 clips, %d of them done before", len(done))) {
 		t.Errorf("exit %d, said %s with %d done", exit, said, len(done))
 	}
 	for path, at := range done {
@@ -258,13 +258,13 @@ func killBatch(t *testing.T, dir, out string, most int) {
 
 func TestShares(t *testing.T) {
 	dir := aClass(t)
-	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out"); exit != exitInput {
+	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out"); exit != exitBatch {
 		t.Fatal(said)
 	}
 	share := func(of string) string {
 		t.Helper()
 		exit, said := inFolder(t, dir, "batch", "in", "--out", "out", "--share", of)
-		if exit != 0 && exit != exitInput {
+		if exit != 0 && exit != exitBatch {
 			t.Fatalf("share %s: exit %d, said %s", of, exit, said)
 		}
 		return said
@@ -276,7 +276,7 @@ func TestShares(t *testing.T) {
 		if exit != want || !strings.Contains(said, text) {
 			t.Errorf("exit %d, said %s; want %d and %q", exit, said, want, text)
 		}
-		if want != 0 {
+		if want == exitInput {
 			wantSameTree(t, tree(t, dir), before)
 		}
 	}
@@ -302,9 +302,9 @@ func TestShares(t *testing.T) {
 	if err := os.Rename(filepath.Join(dir, "aside"), lost); err != nil {
 		t.Fatal(err)
 	}
-	gathers(0, "13 clips in out")
+	gathers(exitBatch, "13 clips in out")
 	wantSameTree(t, tree(t, filepath.Join(dir, "out")), tree(t, filepath.Join(dir, "once", "out")))
-	gathers(0, "13 clips in out") // nothing is left to do
+	gathers(exitBatch, "13 clips in out") // nothing is left to do
 }
 
 func TestBatchTwiceAtOnce(t *testing.T) {
@@ -325,7 +325,7 @@ func TestBatchTwiceAtOnce(t *testing.T) {
 		t.Errorf("exit %d, said %s", exit, said)
 	}
 	first.Wait()
-	if got := first.ProcessState.ExitCode(); got != exitInput {
+	if got := first.ProcessState.ExitCode(); got != exitBatch {
 		t.Errorf("the first ended with %d", got)
 	}
 }

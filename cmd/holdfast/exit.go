@@ -23,6 +23,7 @@ const (
 	exitFfmpeg      = 4
 	exitDecode      = 5
 	exitOutput      = 6
+	exitBatch       = 7
 	exitInterrupted = 128 // plus the number of the signal
 )
 
@@ -78,7 +79,9 @@ func judge(err error) (code int, hint string) {
 		return exitInput, hint
 	case errors.As(err, &made):
 		return exitInput, sheetFileHint
-	case errors.As(err, &many), errors.As(err, &shares):
+	case errors.As(err, &many):
+		return exitBatch, hint
+	case errors.As(err, &shares):
 		return exitInput, hint
 	case errors.Is(err, batch.ErrRunning):
 		return exitOutput, "wait for it, or choose another folder with --out"

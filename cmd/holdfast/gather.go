@@ -26,8 +26,8 @@ func gatherCommand() *cli.Command {
 		Description: "DIR is what the shares were given as --out. Nothing is moved unless every share is there and\n" +
 			"done; what comes out is, to the byte, what one machine would have made.",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "names", Usage: "tell shot and pass by a `PATTERN` of names, such as '{shot}_v{pass}'"},
-			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "say nothing"},
+			&cli.StringFlag{Name: "name", Usage: "tell shot and pass by a `PATTERN` of names, such as '{shot}_v{pass}'"},
+			&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "say nothing; clips that failed are told all the same"},
 			&cli.BoolFlag{Name: "verbose", DisableDefaultText: true, Usage: "say how long each step takes"},
 		},
 		Action: func(c *cli.Context) error {
@@ -48,15 +48,15 @@ func gatherCommand() *cli.Command {
 	}
 }
 
-// readNames understands --names; nil: it is not given.
+// readNames understands --name; nil: it is not given.
 func readNames(c *cli.Context) (*overview.Pattern, error) {
-	text := c.String("names")
+	text := c.String("name")
 	if text == "" {
 		return nil, nil
 	}
 	p, err := overview.ParsePattern(text)
 	if err != nil {
-		return nil, usage(fmt.Sprintf("--names: %v", err), "write a pattern such as '{shot}_v{pass}'")
+		return nil, usage(fmt.Sprintf("--name: %v", err), "write a pattern such as '{shot}_v{pass}'")
 	}
 	return &p, nil
 }
@@ -70,7 +70,26 @@ func gather(ctx context.Context, folder string, pattern *overview.Pattern, v voi
 		return err
 	}
 	v.say("%s in %s", batchClips(len(plan.Clips)), folder)
-	return nil
+	return tellGathered(folder, plan, v)
+}
+
+// tellGathered tells which clips have no sheet, as the batch command does.
+func tellGathered(folder string, plan *batch.Plan, v voice) error {
+	items, err := overviewItems(folder, plan)
+	if err != nil {
+		return err
+	}
+	failed := 0
+	for _, item := range items {
+		if item.Fail != nil {
+			failed++
+			tellFailure(v.stderr, item.Path, item.Fail.Error)
+		}
+	}
+	if failed == 0 {
+		return nil
+	}
+	return &batchError{failed, true}
 }
 
 // writeOverview sums up what is in the folder of a batch.
@@ -131,7 +150,7 @@ func namesPattern(items []overview.Item, asked *overview.Pattern, v voice) overv
 	}
 	p := overview.Guess(names)
 	if p.String() != "" {
-		v.say("names are read as %s; --names says otherwise", p)
+		v.say("names are read as %s; --name says otherwise", p)
 	}
 	return p
 }

@@ -70,6 +70,7 @@ var exitMeanings = []struct{ code, means string }{
 	{"4", "ffmpeg is missing or too old"},
 	{"5", "decoding failed, or a limit was hit"},
 	{"6", "the output could not be written"},
+	{"7", "done, but some clips of a batch have no sheet"},
 	{"129, 130, 143", "interrupted"},
 }
 

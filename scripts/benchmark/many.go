@@ -165,7 +165,7 @@ func (b *batches) args(in, out string, more ...string) []string {
 func (b *batches) run(in, out string, more ...string) (r batchRun, err error) {
 	r.resources, err = runProcess(b.ctx, b.args(in, out, more...))
 	var exit *exec.ExitError
-	if err != nil && !(errors.As(err, &exit) && exit.ExitCode() == 3) { // 3: some clips have no sheet
+	if err != nil && !(errors.As(err, &exit) && exit.ExitCode() == 7) { // 7: some clips have no sheet
 		return r, err
 	}
 	for _, path := range done(filepath.Join(b.dir, out)) {

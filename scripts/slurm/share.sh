@@ -14,5 +14,5 @@
 "${HOLDFAST:-holdfast}" batch --share array "$@"
 code=$?
 # Clips that cannot be read are part of the result, and no reason to run again.
-if [ "$code" -eq 3 ]; then exit 0; fi
+if [ "$code" -eq 7 ]; then exit 0; fi
 exit "$code"
