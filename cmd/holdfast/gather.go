@@ -146,7 +146,7 @@ func namesPattern(items []overview.Item, asked *overview.Pattern, v voice) overv
 	}
 	var names []string
 	for _, item := range items {
-		names = append(names, item.Name)
+		names = append(names, overview.NameOf(filepath.ToSlash(item.Path)))
 	}
 	p := overview.Guess(names)
 	if p.String() != "" {

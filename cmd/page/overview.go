@@ -90,7 +90,7 @@ func (o *Overview) facts() []string {
 	fix, seconds := 0, 0.0
 	for _, r := range o.Rows {
 		seconds += r.Clip.Seconds
-		if r.Newest {
+		if r.Newest && !r.Reference {
 			fix += r.Fix
 		}
 	}

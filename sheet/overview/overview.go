@@ -72,24 +72,28 @@ type Agreement struct {
 // shot, so that no more sheets are held than a shot has passes.
 func New(items []Item, p Pattern, tool sheet.Tool, read func(name string) (*sheet.Sheet, error)) (*Overview, error) {
 	o := &Overview{Pattern: p}
-	shots := map[string][]Row{}
+	told := p.read(items)
+	shots, names := map[string][]Row{}, map[string]string{} // by shot, with its name
+	references := map[string]Item{}                         // by the name of the shot
 	failed := map[string]bool{}
 	for _, item := range items {
 		failed[item.Name] = item.Fail != nil
 	}
 	var order []string
-	for _, item := range items {
-		row := Row{Item: item}
-		var named bool
-		row.Shot, row.Pass, row.Reference, named = p.split(item.Name)
+	for i, item := range items {
+		row := Row{Item: item, Shot: told[i].shot, Pass: told[i].pass, Reference: told[i].reference}
 		switch {
-		case item.Same != "" && (!named || failed[item.Same]):
+		case item.Same != "" && (!told[i].named || failed[item.Same]):
 			// As a pass of a shot it is shown with the sheet of the other.
 			o.Same = append(o.Same, row)
 		case item.Fail != nil:
 			o.Failed = append(o.Failed, row)
 		default:
+			if row.Reference {
+				references[told[i].name] = item
+			}
 			key := strings.ToLower(row.Shot)
+			names[key] = told[i].name
 			if shots[key] == nil {
 				order = append(order, key)
 			}
@@ -97,7 +101,11 @@ func New(items []Item, p Pattern, tool sheet.Tool, read func(name string) (*shee
 		}
 	}
 	for _, key := range order {
-		rows, err := sumUp(shots[key], tool, read)
+		var shared *Item // a reference that is none of the shot's own rows
+		if held, ok := references[names[key]]; ok && key != names[key] {
+			shared = &held
+		}
+		rows, err := sumUp(shots[key], shared, tool, read)
 		if err != nil {
 			return nil, err
 		}
@@ -110,8 +118,9 @@ func New(items []Item, p Pattern, tool sheet.Tool, read func(name string) (*shee
 	return o, nil
 }
 
-// sumUp fills in the rows of a shot.
-func sumUp(rows []Row, tool sheet.Tool, read func(name string) (*sheet.Sheet, error)) ([]Row, error) {
+// sumUp fills in the rows of a shot. One without a reference of its own is held
+// against the shared one, if there is one.
+func sumUp(rows []Row, shared *Item, tool sheet.Tool, read func(name string) (*sheet.Sheet, error)) ([]Row, error) {
 	slices.SortFunc(rows, func(a, b Row) int {
 		if a.Reference != b.Reference { // it comes first
 			return cmp.Compare(b.order(), a.order())
@@ -120,6 +129,13 @@ func sumUp(rows []Row, tool sheet.Tool, read func(name string) (*sheet.Sheet, er
 	})
 	var held, before *sheet.Sheet
 	var heldName, beforeName string
+	if own := len(rows) > 0 && rows[0].Reference; shared != nil && !own {
+		var err error
+		if held, err = read(cmp.Or(shared.Same, shared.Name)); err != nil {
+			return nil, err
+		}
+		heldName = shared.Name
+	}
 	for i := range rows {
 		r := &rows[i]
 		s, err := read(cmp.Or(r.Same, r.Name))

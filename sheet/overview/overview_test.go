@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -22,6 +23,12 @@ func TestPattern(t *testing.T) {
 		{"{shot}_v{pass}", "sq010_V12", "sq010", 12, false, true},
 		{"{shot}_v{pass}", "sq010_vref", "sq010", 0, true, true},
 		{"{shot}_v{pass}", "sq010", "sq010", 0, false, false},
+		{"{shot}_v{pass}", "in/a.b/sq010_ref", "sq010", 0, true, true}, // whatever the pattern
+		{"{shot}_v{pass}", "sq010 Reference", "sq010", 0, true, true},
+		{"{shot}_v{pass}", "ref", "ref", 0, false, false},
+		{"{shot}_v{pass}", "walk_v2/kick", "kick", 0, false, false}, // no folder of another name
+		{"v{pass}/{shot}", "in/v12/sq010", "sq010", 12, false, true},
+		{"v{pass}/{shot}", "in/ref/sq010_ref", "sq010", 0, true, true},
 		{"{shot}_v{pass}", "_v2", "_v2", 0, false, false},
 		{"{pass}-{shot}", "2-a.b", "a.b", 2, false, true},
 		{"{pass}-{shot}", "reference-a", "a", 0, true, true},
@@ -54,6 +61,9 @@ func TestGuess(t *testing.T) {
 		{[]string{"walk_1", "walk_2", "hop_1", "hop_2", "x_v1", "x_v2"}, "{shot}_{pass}"},
 		{[]string{"a_v1", "b_v1", "c"}, ""},
 		{[]string{"a_v1", "a_vref"}, "{shot}_v{pass}"},
+		{[]string{"in/v1/a", "in/v2/a", "in/v2/b"}, "v{pass}/{shot}"},
+		{[]string{"a_v1", "a_ref"}, "{shot}_v{pass}"},
+		{[]string{"a", "a_ref"}, ""},
 		{nil, ""},
 	} {
 		if got := Guess(c.names).String(); got != c.want {
@@ -190,5 +200,55 @@ func TestUnreadableSheet(t *testing.T) {
 	_, err := New([]Item{{Name: "a"}}, Pattern{}, sheet.Tool{}, func(string) (*sheet.Sheet, error) { return nil, fmt.Errorf("gone") })
 	if err == nil || err.Error() != "gone" {
 		t.Errorf("error %v", err)
+	}
+}
+
+func TestNameOf(t *testing.T) {
+	for path, want := range map[string]string{
+		"in/hop_v2.mp4": "in/hop_v2", "a.b/hop.v2.mov": "a.b/hop.v2", "hop_v2.[1001-1096].png": "hop_v2", "hop_v2_%04d.exr": "hop_v2", "hop": "hop",
+	} {
+		if got := NameOf(path); got != want {
+			t.Errorf("%s: %q, want %q", path, got, want)
+		}
+	}
+}
+
+// Two who do one exercise in folders of their own have a shot each, and share the
+// reference; an exercise that one of them does alone needs no folder to be told.
+func TestShotsOfOneNameInTwoFolders(t *testing.T) {
+	beats := []int{12, 9, 20, 7, 15, 11, 18, 8, 14}
+	p, err := ParsePattern("{shot}_v{pass}")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var items []Item
+	for i, path := range []string{"in/anna/walk_v1.mp4", "in/anna/walk_v2.mp4", "in/ben/Walk_v1.mp4", "in/ben/walk_v2.mp4", "in/ben/hop_v1.mp4", "in/ben/hop_v2.mp4", "in/given/walk_ref.mp4"} {
+		items = append(items, Item{Name: fmt.Sprint(i), Path: path})
+	}
+	o, err := New(items, p, sheet.Tool{Name: "test"}, func(name string) (*sheet.Sheet, error) { return ended(name+".mp4", beats, nil), nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := map[string]string{}
+	for _, r := range o.Rows {
+		text := fmt.Sprintf("%s %d", r.Shot, r.Pass)
+		if r.Since != nil {
+			text += " since " + r.Since.Name
+		}
+		if r.Against != nil {
+			text += " against " + r.Against.Name
+		}
+		if r.Newest {
+			text += " newest"
+		}
+		got[r.Name] = text
+	}
+	want := map[string]string{
+		"0": "anna/walk 1 against 6", "1": "anna/walk 2 since 0 against 6 newest",
+		"2": "ben/Walk 1 against 6", "3": "ben/walk 2 since 2 against 6 newest",
+		"4": "hop 1", "5": "hop 2 since 4 newest", "6": "walk 0 newest", // nothing of its own shot comes after it
+	}
+	if !maps.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }

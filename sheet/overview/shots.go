@@ -2,6 +2,7 @@ package overview
 
 import (
 	"fmt"
+	"path"
 	"regexp"
 	"strconv"
 	"strings"
@@ -19,13 +20,14 @@ type Pattern struct {
 const reference = "reference"
 
 // ParsePattern understands names such as {shot}_v{pass}: {shot} is any text, {pass}
-// a number, or ref or reference for what the shot is held against.
+// a number, or ref or reference for what the shot is held against. Folders may
+// belong to it: pass{pass}/{shot}.
 func ParsePattern(text string) (Pattern, error) {
 	if strings.Count(text, "{shot}") != 1 || strings.Count(text, "{pass}") != 1 {
 		return Pattern{}, fmt.Errorf("%q does not hold {shot} and {pass} once each", text)
 	}
 	q := regexp.QuoteMeta(text)
-	q = strings.Replace(q, `\{shot\}`, `(?P<shot>.+?)`, 1)
+	q = strings.Replace(q, `\{shot\}`, `(?P<shot>[^/]+?)`, 1)
 	q = strings.Replace(q, `\{pass\}`, `(?P<pass>[0-9]{1,9}|ref|reference)`, 1)
 	names, err := regexp.Compile(`(?i)^` + q + `$`)
 	return Pattern{text, names}, err
@@ -34,13 +36,38 @@ func ParsePattern(text string) (Pattern, error) {
 // String is the pattern as it was written; empty for the zero Pattern.
 func (p Pattern) String() string { return p.text }
 
-// split returns the shot and the pass that a name tells; the reference's pass is 0.
+// besides are names of references that are read whatever the pattern: the shot's
+// own with a word behind it (common practice, no source).
+var besides = regexp.MustCompile(`(?i)^(?:.*/)?([^/]+?)[ ._-](?:ref|reference)$`)
+
+// frameNumbers end the name of an image sequence, with what sets them off.
+var frameNumbers = regexp.MustCompile(`[ ._-]?(?:%0?[0-9]*d|\[[0-9]+-[0-9]+\])$`)
+
+// NameOf is what a pattern reads of the path of a clip: with its folders, without
+// the suffix and the frame numbers of a sequence.
+func NameOf(p string) string {
+	p = strings.TrimSuffix(p, path.Ext(p))
+	return frameNumbers.ReplaceAllString(p, "")
+}
+
+// tail is the last part of a name, with as many folders as the pattern has.
+func (p Pattern) tail(name string) string {
+	parts := strings.Split(name, "/")
+	return strings.Join(parts[max(0, len(parts)-1-strings.Count(p.text, "/")):], "/")
+}
+
+// split returns the shot and the pass that a name tells, which may stand in
+// folders; the reference's pass is 0.
 func (p Pattern) split(name string) (shot string, pass int, ref, ok bool) {
 	if p.names == nil {
 		return name, 0, false, false
 	}
+	name = p.tail(name)
 	m := p.names.FindStringSubmatch(name)
 	if m == nil {
+		if m = besides.FindStringSubmatch(name); m != nil {
+			return m[1], 0, true, true
+		}
 		return name, 0, false, false
 	}
 	shot, text := m[p.names.SubexpIndex("shot")], strings.ToLower(m[p.names.SubexpIndex("pass")])
@@ -57,6 +84,7 @@ var guesses = []string{
 	"{shot}_v{pass}", "{shot}.v{pass}", "{shot}-v{pass}", "{shot} v{pass}",
 	"{shot}_pass{pass}", "{shot}-pass{pass}", "{shot}_p{pass}", "{shot}-p{pass}", "{shot}_take{pass}",
 	"{shot}_{pass}", "{shot}-{pass}", "{shot}.{pass}", "{shot} {pass}",
+	"v{pass}/{shot}", "pass{pass}/{shot}", "pass_{pass}/{shot}", "{shot}/v{pass}", "{shot}/pass{pass}",
 }
 
 // Guess returns the pattern that finds most passes of shots in some names, those
