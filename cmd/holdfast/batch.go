@@ -31,7 +31,7 @@ func batchCommand() *cli.Command {
 			&cli.StringFlag{Name: "out", Usage: "write the results of each clip to a folder of its own in `DIR`, and overview.html and overview.csv of all"},
 			&cli.StringFlag{Name: "list", Usage: "measure the clips that `FILE` names too, one a line"},
 			&cli.IntFlag{Name: "jobs", DefaultText: "by processors and memory", Usage: "measure `N` clips at a time"},
-			&cli.StringFlag{Name: "share", Usage: "measure share `I/N` of the clips only, such as 3/40; array: that of this task of a job array"},
+			&cli.StringFlag{Name: "share", Usage: "measure share `I/N` of the clips only, such as 3/40; array: that of this task of a Slurm job array; array/N: likewise, or of a Kubernetes indexed job, of N"},
 			&cli.StringFlag{Name: "name", Usage: "tell shot and pass by a `PATTERN` of names, such as '{shot}_v{pass}'"},
 			&cli.BoolFlag{Name: "watch", DisableDefaultText: true, Usage: "go on when all is done: measure what is new or has changed, once it no longer grows"},
 			&cli.BoolFlag{Name: "no-pages", DisableDefaultText: true, Usage: "write no page of each clip"},
@@ -108,6 +108,7 @@ func newBatchJob(c *cli.Context) (*batchJob, error) {
 const mostJobs = 1000
 
 func (j *batchJob) readShare(text string) (err error) {
+	of, indexed := strings.CutPrefix(text, "array/")
 	switch {
 	case text == "":
 		return nil
@@ -115,11 +116,13 @@ func (j *batchJob) readShare(text string) (err error) {
 		return usage("--watch and --share do not go together", "watch with the whole batch")
 	case text == "array":
 		j.share, err = batch.ArrayShare(os.Getenv)
+	case indexed:
+		j.share, err = batch.IndexShare(os.Getenv, of)
 	default:
 		j.share, err = batch.ParseShare(text)
 	}
 	if err != nil {
-		return usage(fmt.Sprintf("--share: %v", err), "write I/N, or array within a job array")
+		return usage(fmt.Sprintf("--share: %v", err), "write I/N, or within a job array array, or array/N where its indices go from 0 to N-1")
 	}
 	return nil
 }

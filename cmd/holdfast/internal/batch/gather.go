@@ -52,7 +52,24 @@ func Gather(ctx context.Context, folder string) (*Plan, error) {
 			return nil, err
 		}
 	}
-	return plan, os.RemoveAll(filepath.Join(folder, shareFolder))
+	return plan, clear(folder)
+}
+
+// clear removes what is left of gathered shares. It puts all of them aside at once
+// first: stopped on the way, the next run would otherwise miss those that are gone.
+func clear(folder string) error {
+	aside := filepath.Join(folder, gatheredFolder)
+	if err := os.RemoveAll(aside); err != nil { // of a run that was stopped here
+		return err
+	}
+	err := os.Rename(filepath.Join(folder, shareFolder), aside)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return os.RemoveAll(aside)
 }
 
 var shareName = regexp.MustCompile(`^([0-9]+)-of-([0-9]+)$`)

@@ -19,8 +19,10 @@ const (
 	planFile      = "batch.json"
 	failureFolder = "failures"
 	shareFolder   = "shares"
-	OverviewPage  = "overview.html"
-	OverviewTable = "overview.csv"
+	// gatheredFolder is where gathered shares are while they are removed.
+	gatheredFolder = ".shares-gathered"
+	OverviewPage   = "overview.html"
+	OverviewTable  = "overview.csv"
 )
 
 // Format and Version name the JSON of a plan.

@@ -46,6 +46,25 @@ func ArrayShare(getenv func(string) string) (Share, error) {
 	return ParseShare(fmt.Sprintf("%d/%d", id-lowest+1, count))
 }
 
+// IndexShare is the share of a task whose workload manager sets only its index, from
+// 0 on, as Kubernetes does for a pod of an indexed job (JOB_COMPLETION_INDEX,
+// batch/v1 Job; from memory), or of one of a Slurm job array. Into how many
+// the batch is cut must be said.
+func IndexShare(getenv func(string) string, of string) (Share, error) {
+	for _, name := range []string{"SLURM_ARRAY_TASK_ID", "JOB_COMPLETION_INDEX"} {
+		text := getenv(name)
+		if text == "" {
+			continue
+		}
+		n, err := strconv.Atoi(text)
+		if err != nil {
+			return Share{}, fmt.Errorf("%s is %q, no index", name, text)
+		}
+		return ParseShare(fmt.Sprintf("%d/%s", n+1, of))
+	}
+	return Share{}, fmt.Errorf("neither SLURM_ARRAY_TASK_ID nor JOB_COMPLETION_INDEX is set: this is no task of a job array")
+}
+
 // Whole reports whether it is all of the batch.
 func (s Share) Whole() bool { return s.Of == 0 }
 
