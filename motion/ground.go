@@ -38,9 +38,9 @@ type Outside struct {
 	feet.Outside `cbor:"Outside"`
 }
 
-// stand finds what stands, flies and bounces in a stretch. It must come before
-// the stretch's figures are added to the shot's.
-func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*travel.Map) error {
+// stand finds what stands, flies and bounces in a stretch, whose figures are those
+// of the shot that who says.
+func (s *shot) stand(found *figure.Found, who []int, path []camera.Similarity, maps []*travel.Map) error {
 	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path, Bodies: found.Bodies, Covers: found.Silhouettes, Figures: found.Figures}
 	for t := range maps {
 		in.Luma = append(in.Luma, s.layers[t].Luma)
@@ -54,7 +54,7 @@ func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*trav
 		return err
 	}
 	s.addRows(found, len(maps), ground.Contacts)
-	s.addGround(ground)
+	s.addGround(ground, who)
 	for _, t := range ground.Trails {
 		s.trails = append(s.trails, Trail{Mark: marked[t.Mark], Start: t.Start + s.first, End: t.End + s.first})
 	}
@@ -62,26 +62,26 @@ func (s *shot) stand(found *figure.Found, path []camera.Similarity, maps []*trav
 }
 
 // addGround adds what was found of the ground in a stretch to the shot.
-func (s *shot) addGround(ground *feet.Found) {
+func (s *shot) addGround(ground *feet.Found, who []int) {
 	for _, c := range ground.Contacts {
 		c.Start, c.End = c.Start+s.first, c.End+s.first
 		c.SlideStart, c.SlideEnd = c.SlideStart+s.first, c.SlideEnd+s.first
-		c.Figure += len(s.figures)
+		c.Figure = who[c.Figure]
 		s.addContact(Contact{Contact: c})
 	}
 	for _, f := range ground.Flights {
 		f.Start, f.End = f.Start+s.first, f.End+s.first
-		f.Figure += len(s.figures)
+		f.Figure = who[f.Figure]
 		s.flights = append(s.flights, Flight{Flight: f})
 	}
 	for _, o := range ground.Outside {
 		o.Start, o.End = o.Start+s.first, o.End+s.first
-		o.Figure += len(s.figures)
+		o.Figure = who[o.Figure]
 		s.outside = append(s.outside, Outside{Outside: o})
 	}
 	for _, im := range ground.Impacts {
 		im.Frame += float64(s.first)
-		im.Figure += len(s.figures)
+		im.Figure = who[im.Figure]
 		s.impacts = append(s.impacts, Impact{Impact: im})
 	}
 }

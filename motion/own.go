@@ -31,7 +31,7 @@ func (s *shot) own(found *figure.Found, k int, maps []*travel.Map) *Own {
 	area := areaNeighbours(found.Figures[k].HeightPx)
 	for i, cells := range from.Cells {
 		top, wide := from.Top[i], from.Top[i]
-		if m := maps[from.Start+i]; m != nil && i > 0 {
+		if m := maps[from.Start+i]; m != nil {
 			top, wide = max(top, farthest(m, cells, 1)), max(wide, farthest(m, cells, area))
 		}
 		o.max, o.wide = append(o.max, top), append(o.wide, wide)

@@ -153,10 +153,11 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	if err != nil {
 		return err
 	}
-	if err := s.stand(found, path[:n], maps); err != nil {
+	who := s.known(found)
+	if err := s.stand(found, who, path[:n], maps); err != nil {
 		return err
 	}
-	s.take(found, maps)
+	s.take(found, who, maps)
 	s.pose(found)
 	s.band(found, maps)
 	if err := s.follow(found, path[:n]); err != nil {
@@ -184,8 +185,8 @@ func (s *shot) path() []camera.Similarity {
 	return path
 }
 
-// take adds what was found in a stretch to the shot.
-func (s *shot) take(found *figure.Found, maps []*travel.Map) {
+// take adds what was found in a stretch to the shot, whose figures who says.
+func (s *shot) take(found *figure.Found, who []int, maps []*travel.Map) {
 	tallest := found.Height()
 	area := areaNeighbours(tallest)
 	for t, m := range maps {
@@ -208,10 +209,15 @@ func (s *shot) take(found *figure.Found, maps []*travel.Map) {
 	}
 	s.series.bridge(found.Hidden)
 	for k, f := range found.Figures {
-		s.figures = append(s.figures, Figure{
+		g := Figure{
 			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx, Rooted: f.Rooted,
 			Method: found.Method, Boxes: f.Boxes, Own: s.own(found, k, maps),
-		})
+		}
+		if who[k] < len(s.figures) {
+			s.figures[who[k]].goOn(g)
+		} else {
+			s.figures = append(s.figures, g)
+		}
 	}
 	if tallest > 0 {
 		s.series.heights = append(s.series.heights, tallest)

@@ -78,6 +78,9 @@ func (s *Sheet) members() []member {
 	if len(s.Reactions) > 0 {
 		list = append(list, member{"reactions", s.Reactions, writeList[Reaction]})
 	}
+	if len(s.Together) > 0 {
+		list = append(list, member{"together", s.Together, writeList[Together]})
+	}
 	if s.Sound != nil {
 		list = append(list, member{"sound", s.Sound, writeSound})
 	}

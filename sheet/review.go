@@ -25,7 +25,7 @@ func (s *Sheet) Review(metres float64, house *House) {
 	s.Steps = s.steps()
 	s.snaps()
 	s.Timing = s.timings()
-	s.Reactions = s.reactions()
+	s.Reactions, s.Together = s.reactions(), s.together()
 	s.sync()
 	r.note()
 	s.Complete()

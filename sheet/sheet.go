@@ -38,6 +38,7 @@ type Sheet struct {
 	Parts     []Part         `json:"parts,omitempty"`     // what was shown by hand and followed, shot by shot
 	Twins     []Twin         `json:"twins,omitempty"`     // parts that do the same
 	Reactions []Reaction     `json:"reactions,omitempty"` // of one figure to another, given by Review
+	Together  []Together     `json:"together,omitempty"`  // moves of figures that set off on one frame, given by Review
 	Sound     *Sound         `json:"sound,omitempty"`     // nil where there is none
 	Notes     []Note         `json:"notes"`
 	Remarks   []Remark       `json:"remarks"` // a reviewer's own words

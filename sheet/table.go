@@ -30,6 +30,7 @@ func (s *Sheet) WriteTable(w io.Writer, width int) error {
 	s.writeMotion(p)
 	s.writeTiming(p)
 	s.writeReactions(p)
+	s.writeTogether(p)
 	s.writeGround(p)
 	s.writeFraming(p)
 	s.writePoses(p)
