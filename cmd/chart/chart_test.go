@@ -8,6 +8,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -153,7 +154,8 @@ func TestChartsStayOnThePaper(t *testing.T) {
 	}
 }
 
-// 200 beats are 2000 frames: nine lines of 240 or less, and a hundred moves.
+// 200 beats are 2000 frames: nine lines of 240 or less, four level paths of which go on a
+// page, and a hundred moves.
 func TestPagesOfManyBeats(t *testing.T) {
 	s := sample(200)
 	for _, c := range []struct {
@@ -161,7 +163,7 @@ func TestPagesOfManyBeats(t *testing.T) {
 		pages []*Picture
 		want  int
 	}{
-		{"beats", Beats(s), 1}, {"motion", Motion(s), 2}, {"ground", Ground(s, nil), 2}, {"timing", Timing(s), 4}, {"path", Paths(s, point(s)), 9},
+		{"beats", Beats(s), 1}, {"motion", Motion(s), 2}, {"ground", Ground(s, nil), 2}, {"timing", Timing(s), 4}, {"path", Paths(s, point(s)), 3},
 	} {
 		if len(c.pages) != c.want {
 			t.Errorf("%s has %d pages, want %d", c.kind, len(c.pages), c.want)
@@ -208,26 +210,70 @@ func TestPeaksStandOverTheirFrames(t *testing.T) {
 
 // A camera that pans right by two pixels a frame is taken out of a path: it goes three
 // a frame, so that in place of 19 pixels 57 lie between its first frame and its last.
-func TestPathsTakeTheCameraOut(t *testing.T) {
-	p := Paths(sample(2), point(sample(2)))[0]
-	var pixels []written
-	for _, w := range texts(p) {
-		if n, err := strconv.Atoi(w.text); err == nil && w.y < float64(25*vg.Millimeter) && n%5 == 0 && n != 120 {
-			pixels = append(pixels, w) // below the axis
+// numbersOf are the numbers of a path's axis, which stand in one line: that below it (the
+// lowest of the picture) or that at its left.
+func numbersOf(p *Picture, below bool) (list []written) {
+	least := math.Inf(1)
+	for range 2 { // first how far out they stand, then which do
+		for _, w := range texts(p) {
+			if _, err := strconv.Atoi(w.text); err != nil {
+				continue
+			}
+			out := w.x
+			if below {
+				out = w.y
+			}
+			if out < least-1 {
+				least, list = out, nil
+			}
+			if math.Abs(out-least) < 4 && !slices.Contains(list, w) {
+				list = append(list, w)
+			}
 		}
 	}
-	a, b := pixels[0], pixels[1]
-	from, _ := strconv.ParseFloat(a.text, 64)
-	to, _ := strconv.ParseFloat(b.text, 64)
-	scale := (b.x - a.x) / (to - from) // points a pixel
+	return list
+}
+
+// pointsPerPixel is the scale of a path's axis.
+func pointsPerPixel(t *testing.T, p *Picture, below bool) float64 {
+	t.Helper()
+	list := numbersOf(p, below)
+	if len(list) < 2 {
+		t.Fatalf("%s: an axis has %d numbers", p.Kind, len(list))
+	}
+	a, b := list[0], list[len(list)-1]
+	from, _ := strconv.Atoi(a.text)
+	to, _ := strconv.Atoi(b.text)
+	return math.Hypot(b.x-a.x, b.y-a.y) / math.Abs(float64(to-from))
+}
+
+func TestPathsTakeTheCameraOut(t *testing.T) {
+	p := Paths(sample(2), point(sample(2)))[0]
 	first, last := 0.0, 0.0
 	for _, action := range drawn(p) {
 		if dots, ok := action.(*recorder.Stroke); ok && len(dots.Path) == 14 { // the way after frame 106
 			first, last = float64(dots.Path[0].Pos.X), float64(dots.Path[13].Pos.X)
 		}
 	}
-	if got := (last - first) / scale; math.Abs(got-3*13) > 0.5 {
+	if got := (last - first) / pointsPerPixel(t, p, true); math.Abs(got-3*13) > 0.5 {
 		t.Errorf("in 13 frames it goes %.1f pixels, want 39", got)
+	}
+}
+
+// As far down as across is as long on paper, however wide, high or small a path is.
+func TestPathsHaveOneScale(t *testing.T) {
+	s := sample(2)
+	for name, by := range map[string][2]float64{"level": {300, 2}, "upright": {3, 300}, "slanted": {200, 200}, "standing": {1, 1}} {
+		way := sheet.Point{Name: name, Start: s.Clip.FirstFrame}
+		for f := range s.Clip.Frames {
+			share := float64(f) / float64(s.Clip.Frames-1)
+			way.At = append(way.At, &[2]float64{100 + by[0]*share - 2*float64(f), 50 + by[1]*share}) // less the pan
+		}
+		p := Paths(s, []sheet.Point{way})[0]
+		across, down := pointsPerPixel(t, p, true), pointsPerPixel(t, p, false)
+		if math.Abs(across/down-1) > 0.03 { // numbers are placed to half a point
+			t.Errorf("%s: a pixel is %.3f points across and %.3f down", name, across, down)
+		}
 	}
 }
 

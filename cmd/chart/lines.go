@@ -85,12 +85,7 @@ func newPlot() *plot.Plot {
 // frameTicks are marks on whole frames up to the last, some ten with numbers.
 func frameTicks(last int) plot.Ticker {
 	return plot.TickerFunc(func(lo, hi float64) (list []plot.Tick) {
-		step := 1
-		for _, s := range []int{1, 2, 5, 10, 20, 50} {
-			if step = s; (hi-lo)/float64(s) <= 14 {
-				break
-			}
-		}
+		step := roundStep(hi - lo)
 		first := int(lo + 0.5)
 		for n := first; n <= min(int(hi-0.5), last); n++ {
 			if mod(n, step) == 0 || n == first {
@@ -105,6 +100,21 @@ func frameTicks(last int) plot.Ticker {
 		}
 		return list
 	})
+}
+
+// mostNumbers is how many numbers have room across a page.
+const mostNumbers = 14
+
+// roundStep is the least of 1, 2, 5, 10, 20, 50 and so on that goes into an extent no
+// more often than numbers have room.
+func roundStep(extent float64) int {
+	for tens := 1; ; tens *= 10 {
+		for _, s := range []int{1, 2, 5} {
+			if extent/float64(s*tens) <= mostNumbers {
+				return s * tens
+			}
+		}
+	}
 }
 
 // mod is never below 0.

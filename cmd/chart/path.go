@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -19,17 +20,19 @@ type path struct {
 }
 
 // Paths has the path of each point with its spacing: a dot a frame, so that far apart is
-// fast. The camera is taken out: a path lies in the picture of its first frame.
-func Paths(s *sheet.Sheet, points []sheet.Point) (list []*Picture) {
+// fast. The camera is taken out: a path lies in the picture of its first frame. Both axes have one
+// scale.
+func Paths(s *sheet.Sheet, points []sheet.Point) []*Picture {
+	var ways []path
 	for _, p := range points {
 		for from := p.Start; from <= p.End(); from += lineFrames {
 			start, at := s.Arc(p, from, from+lineFrames-1, from)
 			if way := (path{p.Name, start, at}); way.seen() > 1 {
-				list = append(list, way.picture(s))
+				ways = append(ways, way)
 			}
 		}
 	}
-	return paged(list)
+	return pathPages(s, ways)
 }
 
 func (p path) seen() (n int) {
@@ -41,22 +44,70 @@ func (p path) seen() (n int) {
 	return n
 }
 
-func (p path) picture(s *sheet.Sheet) *Picture {
-	end := p.start + len(p.at) - 1
-	return &Picture{
-		Kind:   "path",
-		title:  fmt.Sprintf("%s: path of %s, frames %d–%d", sheet.Visible(s.Clip.Name), sheet.Visible(p.name), p.start, end),
-		legend: fmt.Sprintf("a dot a frame, the camera taken out · ring: first frame · triangle: peak of a move · places in pixels of frame %d", p.start),
-		high:   120 * vg.Millimeter,
-		draw:   func(c draw.Canvas) { p.draw(c, s) },
+// pathPages lays paths below each other, each as high as it asks for.
+func pathPages(s *sheet.Sheet, ways []path) (list []*Picture) {
+	for len(ways) > 0 {
+		n, high := 0, vg.Length(0)
+		for n < len(ways) && (n == 0 || high+ways[n].high(s) <= mostHigh) {
+			high += ways[n].high(s)
+			n++
+		}
+		page := ways[:n]
+		ways = ways[n:]
+		list = append(list, &Picture{
+			Kind:   "path",
+			title:  titled(s, "paths"),
+			legend: "a dot a frame, the camera taken out · ring: first frame · triangle: peak of a move · places in pixels of the first frame",
+			high:   high,
+			draw:   func(c draw.Canvas) { drawPaths(c, s, page) },
+		})
+	}
+	return paged(list)
+}
+
+func drawPaths(c draw.Canvas, s *sheet.Sheet, ways []path) {
+	top := c.Max.Y
+	for _, p := range ways {
+		below := top - p.high(s)
+		p.draw(draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{
+			Min: vg.Point{X: c.Min.X, Y: below}, Max: vg.Point{X: c.Max.X, Y: top - pathSpace},
+		}}, s)
+		top = below
 	}
 }
 
+const (
+	pathHead  = 6 * vg.Millimeter   // for the name of a path
+	pathSpace = 3 * vg.Millimeter   // between paths
+	pathAxes  = 11 * vg.Millimeter  // for the numbers below a path
+	pathWide  = 155 * vg.Millimeter // for the path itself, with no room around it
+	pathLeast = 26 * vg.Millimeter  // enough for numbers above and below a level path
+	pathMost  = 105 * vg.Millimeter // two such to a page
+)
+
+// high is what a path takes of a page: what its shape asks for at full width.
+func (p path) high(s *sheet.Sheet) vg.Length {
+	x0, x1, y0, y1 := p.extent()
+	least := leastShown * float64(s.Clip.Height)
+	natural := pathWide * vg.Length(max(y1-y0, least)/max(x1-x0, least))
+	if x1-x0 < least && y1-y0 < least {
+		natural = pathLeast // it stands
+	}
+	return min(max(natural, pathLeast)+pathHead+pathAxes+pathSpace, pathMost)
+}
+
 func (p path) draw(c draw.Canvas, s *sheet.Sheet) {
+	name := fmt.Sprintf("%s, frames %d–%d", sheet.Visible(p.name), p.start, p.start+len(p.at)-1)
+	c.FillText(bold(words(8, ink, draw.XLeft, draw.YTop)), vg.Point{X: c.Min.X, Y: c.Max.Y}, name)
+	c = draw.Crop(c, 0, 0, 0, -pathHead)
 	plt := newPlot()
 	plt.X.Label.Text, plt.Y.Label.Text = "across, pixels", "down, pixels"
 	plt.Y.Scale = plot.InvertedScale{Normalizer: plot.LinearScale{}}
-	p.frame(plt, float64((c.Max.X-c.Min.X)/(c.Max.Y-c.Min.Y)), leastShown*float64(s.Clip.Height))
+	least := leastShown * float64(s.Clip.Height)
+	for area, k := c, 0; k < 3; k++ { // what the axes leave depends on their numbers
+		p.frame(plt, area, least)
+		area = plt.DataCanvas(c)
+	}
 	plt.Add(p.sketch(s))
 	plt.Draw(c)
 }
@@ -65,20 +116,40 @@ func (p path) draw(c draw.Canvas, s *sheet.Sheet) {
 // that stands does not look like a way.
 const leastShown = 0.15
 
-// frame gives both axes one scale, with room around the path, and shows no less than
-// so many pixels.
-func (p path) frame(plt *plot.Plot, aspect, least float64) {
-	x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+// extent is how far a path reaches.
+func (p path) extent() (x0, x1, y0, y1 float64) {
+	x0, x1, y0, y1 = math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 	for _, at := range p.at {
 		if at != nil {
 			x0, x1, y0, y1 = min(x0, at[0]), max(x1, at[0]), min(y0, at[1]), max(y1, at[1])
 		}
 	}
+	return x0, x1, y0, y1
+}
+
+// frame gives both axes one scale on a canvas, with room around the path, and shows no
+// less than so many pixels.
+func (p path) frame(plt *plot.Plot, c draw.Canvas, least float64) {
+	aspect := float64((c.Max.X - c.Min.X) / (c.Max.Y - c.Min.Y))
+	x0, x1, y0, y1 := p.extent()
 	const room = 0.12 // share of the extent
 	high := max(y1-y0, (x1-x0)/aspect, least) * (1 + 2*room)
 	wide := high * aspect
 	plt.X.Min, plt.X.Max = (x0+x1-wide)/2, (x0+x1+wide)/2
 	plt.Y.Min, plt.Y.Max = (y0+y1-high)/2, (y0+y1+high)/2
+	step := roundStep(wide)        // on both axes, as is the scale, but that each has two numbers
+	const pair = mostNumbers / 5.0 // a step is up to 2.5 times what it is asked for
+	plt.X.Tick.Marker, plt.Y.Tick.Marker = pixelTicks(step), pixelTicks(min(step, roundStep(high*pair)))
+}
+
+// pixelTicks are marks with numbers every so many pixels.
+func pixelTicks(step int) plot.Ticker {
+	return plot.TickerFunc(func(lo, hi float64) (list []plot.Tick) {
+		for n := int(math.Ceil(lo/float64(step))) * step; float64(n) <= hi; n += step {
+			list = append(list, plot.Tick{Value: float64(n), Label: strconv.Itoa(n)})
+		}
+		return list
+	})
 }
 
 func (p path) sketch(s *sheet.Sheet) sketch {
