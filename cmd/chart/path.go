@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/plot"
@@ -183,9 +184,12 @@ func (p path) line(c draw.Canvas, place func(int) vg.Point) {
 func (p path) marks(c draw.Canvas, s *sheet.Sheet, place func(int) vg.Point) {
 	l := labels{c: c}
 	for i, at := range p.at {
-		if at != nil {
-			dot := place(i)
-			l.taken = append(l.taken, vg.Rectangle{Min: vg.Point{X: dot.X - 1, Y: dot.Y - 1}, Max: vg.Point{X: dot.X + 1, Y: dot.Y + 1}})
+		if at == nil {
+			continue
+		}
+		l.dot(place(i))
+		if i > 0 && p.at[i-1] != nil {
+			l.line(place(i-1), place(i))
 		}
 	}
 	named := map[int]bool{}
@@ -195,7 +199,7 @@ func (p path) marks(c draw.Canvas, s *sheet.Sheet, place func(int) vg.Point) {
 				c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: radius, Shape: shape}, place(i))
 			}
 			if !named[i] {
-				l.write(fmt.Sprint(p.start+i), place(i))
+				l.write(fmt.Sprint(p.start+i), place(i), shape != nil)
 			}
 			named[i] = true
 		}
@@ -216,10 +220,29 @@ func (p path) marks(c draw.Canvas, s *sheet.Sheet, place func(int) vg.Point) {
 	}
 }
 
-// labels are words that lie neither on each other nor on dots.
+// labels are words that lie neither on each other nor on dots, and on lines only where
+// nothing else is free.
 type labels struct {
-	c     draw.Canvas
-	taken []vg.Rectangle
+	c            draw.Canvas
+	taken, lines []vg.Rectangle
+}
+
+// dot keeps labels off a dot.
+func (l *labels) dot(at vg.Point) { l.taken = append(l.taken, around(at)) }
+
+// line keeps labels off a straight line, by spots on it that lie nearer than a label is
+// high.
+func (l *labels) line(from, to vg.Point) {
+	const apart = 5 // points
+	n := 1 + int(math.Hypot(float64(to.X-from.X), float64(to.Y-from.Y))/apart)
+	for k := range n {
+		share := vg.Length(k) / vg.Length(n)
+		l.lines = append(l.lines, around(vg.Point{X: from.X + share*(to.X-from.X), Y: from.Y + share*(to.Y-from.Y)}))
+	}
+}
+
+func around(p vg.Point) vg.Rectangle {
+	return vg.Rectangle{Min: vg.Point{X: p.X - 1, Y: p.Y - 1}, Max: vg.Point{X: p.X + 1, Y: p.Y + 1}}
 }
 
 // sides are where a label may stand beside its dot, the best first.
@@ -233,20 +256,30 @@ var sides = []struct {
 	{0, -4, words(7, ink, draw.XCenter, draw.YTop)},
 }
 
-// write writes a label where there is room beside a dot, or not at all.
-func (l *labels) write(txt string, dot vg.Point) {
-	for _, s := range sides {
-		at := vg.Point{X: dot.X + s.x, Y: dot.Y + s.y}
-		if r := s.Rectangle(txt).Add(at); l.free(r) {
-			l.taken = append(l.taken, r)
-			l.c.FillText(s.TextStyle, at, txt)
-			return
-		}
+// write writes a label where there is room beside a dot; one that need not be is left out
+// rather than written over a line.
+func (l *labels) write(txt string, dot vg.Point, need bool) {
+	if l.writeOff(txt, dot, l.taken, l.lines) || !need {
+		return
 	}
+	l.writeOff(txt, dot, l.taken)
 }
 
-func (l *labels) free(r vg.Rectangle) bool {
-	for _, t := range l.taken {
+// writeOff writes a label off what is in the way, and reports whether there was room.
+func (l *labels) writeOff(txt string, dot vg.Point, inTheWay ...[]vg.Rectangle) bool {
+	for _, s := range sides {
+		at := vg.Point{X: dot.X + s.x, Y: dot.Y + s.y}
+		if r := s.Rectangle(txt).Add(at); free(r, inTheWay) {
+			l.taken = append(l.taken, r)
+			l.c.FillText(s.TextStyle, at, txt)
+			return true
+		}
+	}
+	return false
+}
+
+func free(r vg.Rectangle, inTheWay [][]vg.Rectangle) bool {
+	for _, t := range slices.Concat(inTheWay...) {
 		if r.Min.X < t.Max.X+1 && r.Max.X+1 > t.Min.X && r.Min.Y < t.Max.Y && r.Max.Y > t.Min.Y {
 			return false
 		}
