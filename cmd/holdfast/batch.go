@@ -204,8 +204,8 @@ func (j *batchJob) run(ctx context.Context) error {
 	return &batchError{failed, j.share.Whole()}
 }
 
-// keepWatch measures what looks the same at two looks and otherwise than when it
-// was measured last.
+// keepWatch measures what looks the same at two looks, has rested for long enough
+// and looks otherwise than when it was measured last.
 func (j *batchJob) keepWatch(ctx context.Context) error {
 	j.say("watching; Ctrl-C ends it")
 	var before, measured map[string]string
@@ -217,7 +217,7 @@ func (j *batchJob) keepWatch(ctx context.Context) error {
 		now, settled := map[string]string{}, map[string]string{}
 		for _, c := range found {
 			now[c.Path] = looks(c.Path)
-			if before[c.Path] == now[c.Path] && now[c.Path] != "" {
+			if before[c.Path] == now[c.Path] && now[c.Path] != "" && batch.Rested(c.Path, time.Now()) {
 				settled[c.Path] = now[c.Path]
 			}
 		}
