@@ -5,6 +5,7 @@ import (
 
 	"holdfast/motion/beats"
 	"holdfast/motion/camera"
+	"holdfast/motion/changes"
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
 	"holdfast/motion/poses"
@@ -26,7 +27,7 @@ func (r *Result) settings(o Options) {
 		"pose_body_share":     bodyShare,
 	}
 	for _, s := range []map[string]any{
-		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(), poses.Settings(),
+		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(), poses.Settings(), changes.Settings(),
 		r.partSettings(),
 	} {
 		maps.Copy(r.Settings, s)

@@ -21,7 +21,7 @@ func (e *FieldError) Error() string { return fmt.Sprintf("beat sheet: %s %s", e.
 func (s *Sheet) Check() error {
 	steps := []func() error{
 		s.checkFinite, s.checkHead, s.checkShots, s.checkFigures, s.checkBeats,
-		s.checkTiling, s.checkExposure, s.checkTexture, s.checkGround, s.checkFraming, s.checkPoses, s.checkParts, s.checkTwins, s.checkReactions, s.checkSound, s.checkNotes, s.checkRemarks, s.checkCurve,
+		s.checkTiling, s.checkExposure, s.checkTexture, s.checkGround, s.checkFraming, s.checkPoses, s.checkParts, s.checkTwins, s.checkReactions, s.checkLively, s.checkSound, s.checkNotes, s.checkRemarks, s.checkCurve,
 	}
 	for _, step := range steps {
 		if err := step(); err != nil {

@@ -155,6 +155,9 @@ func (s *Sheet) completeGround() {
 			f.Gravity = &g
 		}
 	}
+	for i := range s.Lively {
+		s.Lively[i].Pace = round(s.Lively[i].Pace, shareDigits)
+	}
 	fill(&s.FeetOut)
 	fill(&s.Impacts)
 	for i := range s.Impacts {

@@ -81,6 +81,9 @@ func (s *Sheet) members() []member {
 	if len(s.Together) > 0 {
 		list = append(list, member{"together", s.Together, writeList[Together]})
 	}
+	if len(s.Lively) > 0 {
+		list = append(list, member{"lively", s.Lively, writeList[Lively]})
+	}
 	if s.Sound != nil {
 		list = append(list, member{"sound", s.Sound, writeSound})
 	}

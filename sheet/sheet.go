@@ -39,6 +39,7 @@ type Sheet struct {
 	Twins     []Twin         `json:"twins,omitempty"`     // parts that do the same
 	Reactions []Reaction     `json:"reactions,omitempty"` // of one figure to another, given by Review
 	Together  []Together     `json:"together,omitempty"`  // moves of figures that set off on one frame, given by Review
+	Lively    []Lively       `json:"lively,omitempty"`    // where a shot or figure turns lively or quiet
 	Sound     *Sound         `json:"sound,omitempty"`     // nil where there is none
 	Notes     []Note         `json:"notes"`
 	Remarks   []Remark       `json:"remarks"` // a reviewer's own words

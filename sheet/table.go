@@ -29,6 +29,7 @@ func (s *Sheet) WriteTable(w io.Writer, width int) error {
 	p.Table(s.beatColumns())
 	s.writeMotion(p)
 	s.writeTiming(p)
+	s.writeLively(p)
 	s.writeReactions(p)
 	s.writeTogether(p)
 	s.writeGround(p)

@@ -82,6 +82,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	m.poses(s)
 	m.parts(s)
 	m.twins(s)
+	m.lively(s)
 	m.sound(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()

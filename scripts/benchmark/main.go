@@ -37,7 +37,8 @@ eighth one under each further condition. With any of --scene, --variant and
 compare: pairs of drawn clips with known edits, measured and lined up.
   --size SIZE         such as 640x360
 
-figures: two drawn figures of whom one answers the other.
+figures: two drawn figures of whom one answers the other, and one that is lively
+and quiet by turns.
   --size SIZE         such as 640x360
 
 parts: looks of drawn heads and eyes, and drawn arms that are twins, all shown.
@@ -90,6 +91,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if c.figures && err == nil {
 		err = scoreReactions(ctx, c.pairSize(), stdout)
+	}
+	if c.figures && err == nil {
+		err = scoreTurnings(ctx, c.pairSize(), stdout)
 	}
 	if c.parts && err == nil {
 		err = measureParts(ctx, c.pairSize(), stdout)
