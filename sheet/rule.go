@@ -56,9 +56,6 @@ var rules = []*Rule{
 	twinningRule,
 }
 
-// Rules returns all rules.
-func Rules() []*Rule { return slices.Clone(rules) }
-
 // A review is a sheet seen under the rules of a house.
 type review struct {
 	*Sheet

@@ -52,7 +52,7 @@ func batchCommand() *cli.Command {
 // batchSheetFlags are the options of the sheet command that a batch hands on.
 func batchSheetFlags() []cli.Flag {
 	return slices.Concat([]cli.Flag{
-		&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; image sequences need it"},
+		&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clips are conformed to it. Of an image sequence, that it was rendered at (24 unless said)"},
 		&cli.IntFlag{Name: "first-frame", Value: 1, Usage: "call the first frame of each clip `N`"},
 		&cli.Float64Flag{Name: "figure-height", Value: sheet.DefaultFigureHeight, Usage: "take figures to be `METRES` tall where hops are held against gravity"},
 		houseFlag(),

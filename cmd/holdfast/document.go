@@ -40,7 +40,7 @@ func documentFlags(forms string) []cli.Flag {
 		&cli.StringFlag{Name: "as", Value: "table", Usage: "print it as `FORM`: " + forms},
 		&cli.StringFlag{Name: "out", Usage: "also write every form to a folder of its own in `DIR`"},
 		&cli.BoolFlag{Name: "overwrite", DisableDefaultText: true, Usage: "let --out replace an older result"},
-		&cli.StringFlag{Name: "fps", Usage: "count frames of clips at `RATE`; image sequences need it"},
+		&cli.StringFlag{Name: "fps", Usage: "count frames at `RATE`; the clips are conformed to it. Of an image sequence, that it was rendered at (24 unless said)"},
 		houseFlag(),
 	}, measuringFlags(), voiceFlags("no progress, no warnings; with --out print nothing"))
 }

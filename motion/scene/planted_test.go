@@ -53,7 +53,6 @@ func spread(v []float64) float64 {
 	return most
 }
 
-func isHold(b Beat) bool { return b.Hold }
 func isMove(b Beat) bool { return !b.Hold }
 
 func frames(b Beat) float64 { return float64(b.End - b.Start + 1) }

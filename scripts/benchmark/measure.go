@@ -9,7 +9,9 @@ import (
 	"holdfast/cmd/assemble"
 	"holdfast/extract"
 	"holdfast/motion"
+	"holdfast/motion/scene"
 	"holdfast/motion/scene/solid"
+	"holdfast/sheet"
 )
 
 // run draws, measures and judges one scene. What is compressed or larger than
@@ -48,6 +50,16 @@ func (t *trial) measure(ctx context.Context, frames motion.Source, clip extract.
 	}
 	t.sheet = assemble.New(clip, t.result).Sheet()
 	return nil
+}
+
+// sheetOf measures a scene as it is drawn.
+func sheetOf(ctx context.Context, sc *scene.Scene) (*sheet.Sheet, error) {
+	p := ofScene(sc)
+	var t trial
+	err := t.measure(ctx, &reel{picture: &p}, extract.Clip{
+		Name: p.name, Width: p.size.X, Height: p.size.Y, Work: p.size, Rate: extract.Rate(p.rate),
+	})
+	return t.sheet, err
 }
 
 // fineCRF is the constant rate factor of clips whose compression is not what

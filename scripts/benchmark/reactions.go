@@ -6,7 +6,6 @@ import (
 	"image"
 	"io"
 
-	"holdfast/extract"
 	"holdfast/motion/scene"
 	"holdfast/sheet"
 )
@@ -25,14 +24,11 @@ func scoreReactions(ctx context.Context, size image.Point, w io.Writer) error {
 	var all Counts
 	var near Share
 	for _, r := range list {
-		p := ofScene(r.Scene)
-		var try trial
-		if err := try.measure(ctx, &reel{picture: &p}, extract.Clip{
-			Name: p.name, Width: p.size.X, Height: p.size.Y, Work: p.size, Rate: extract.Rate(p.rate),
-		}); err != nil {
+		s, err := sheetOf(ctx, r.Scene)
+		if err != nil {
 			return err
 		}
-		c, within, worst := scoreDelays(r, try.sheet.Reactions)
+		c, within, worst := scoreDelays(r, s.Reactions)
 		all.add(c)
 		near.add(within)
 		t.AppendRow([]any{r.Name, c.True, c.missed(), c.extra(), outOf(within.Right, within.Of), fmt.Sprint(worst)})
