@@ -189,7 +189,7 @@ func TestBatch(t *testing.T) {
 // again, and what comes out is that of a run in one go.
 func TestBatchKilledGoesOn(t *testing.T) {
 	dir := aClass(t)
-	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out"); exit != exitBatch {
+	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out", "--no-pages"); exit != exitBatch {
 		t.Fatal(said)
 	}
 	out := filepath.Join(dir, "out")
@@ -212,7 +212,7 @@ func TestBatchKilledGoesOn(t *testing.T) {
 			t.Fatalf("%d clips are done, want %d before the kill", len(done), most)
 		}
 	}
-	exit, said := inFolder(t, dir, "batch", "in", "--out", "out")
+	exit, said := inFolder(t, dir, "batch", "in", "--out", "out", "--no-pages")
 	if exit != exitBatch || !strings.Contains(said, fmt.Sprintf("12 clips, %d of them done before", len(done))) {
 		t.Errorf("exit %d, said %s with %d done", exit, said, len(done))
 	}
@@ -236,7 +236,7 @@ func killBatch(t *testing.T, dir, out string, most int) {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, program(t), "batch", "in", "--out", "out", "--jobs", "1", "--quiet")
+	cmd := exec.CommandContext(ctx, program(t), "batch", "in", "--out", "out", "--jobs", "1", "--quiet", "--no-pages")
 	cmd.Dir = dir
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
@@ -258,12 +258,12 @@ func killBatch(t *testing.T, dir, out string, most int) {
 
 func TestShares(t *testing.T) {
 	dir := aClass(t)
-	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out"); exit != exitBatch {
+	if exit, said := inFolder(t, dir, "batch", "in", "--out", "once/out", "--no-pages"); exit != exitBatch {
 		t.Fatal(said)
 	}
 	share := func(of string) string {
 		t.Helper()
-		exit, said := inFolder(t, dir, "batch", "in", "--out", "out", "--share", of)
+		exit, said := inFolder(t, dir, "batch", "in", "--out", "out", "--no-pages", "--share", of)
 		if exit != 0 && exit != exitBatch {
 			t.Fatalf("share %s: exit %d, said %s", of, exit, said)
 		}
@@ -312,7 +312,7 @@ func TestBatchTwiceAtOnce(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(dir, "out"), 0o777); err != nil {
 		t.Fatal(err)
 	}
-	first := exec.Command(program(t), "batch", "in", "--out", "out", "--jobs", "1", "--quiet")
+	first := exec.Command(program(t), "batch", "in", "--out", "out", "--jobs", "1", "--quiet", "--no-pages")
 	first.Dir = dir
 	if err := first.Start(); err != nil {
 		t.Fatal(err)
@@ -320,7 +320,7 @@ func TestBatchTwiceAtOnce(t *testing.T) {
 	for until := time.Now().Add(patience); len(outcomes(filepath.Join(dir, "out"))) == 0 && time.Now().Before(until); {
 		time.Sleep(time.Millisecond)
 	}
-	exit, said := inFolder(t, dir, "batch", "in", "--out", "out")
+	exit, said := inFolder(t, dir, "batch", "in", "--out", "out", "--no-pages")
 	if exit != exitOutput || !strings.Contains(said, "another run is at work in this folder") {
 		t.Errorf("exit %d, said %s", exit, said)
 	}
