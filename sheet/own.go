@@ -34,12 +34,14 @@ func (s *Sheet) Leading() []Beat {
 	return slices.DeleteFunc(slices.Clone(s.Beats), func(b Beat) bool { return whole[b.Shot] && b.Figure != 0 })
 }
 
-// checkUnknown wants the stretches of a figure in order, and each with its reason.
+// checkUnknown wants the stretches of a figure inside its shot and in order, and each
+// with its reason.
 func (s *Sheet) checkUnknown(i int, f Figure) error {
-	last := f.Start - 1
+	shot := s.Shots[f.Shot-1]
+	last := shot.Start - 1
 	for k, u := range f.Unknown {
 		list := at("figures", i, "unknown")
-		if err := within(list, k, u.Start, u.End, f.Start, f.End); err != nil {
+		if err := within(list, k, u.Start, u.End, shot.Start, shot.End); err != nil {
 			return err
 		}
 		if u.Start <= last {

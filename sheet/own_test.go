@@ -44,6 +44,17 @@ func TestUnknownLeavesAGap(t *testing.T) {
 	}
 }
 
+// TestUnknownBeforeAFigureStirs: one that rests in its place has beats before it is
+// seen to stir, and a gap among them.
+func TestUnknownBeforeAFigureStirs(t *testing.T) {
+	s := apart()
+	s.Figures[1].Start = 18
+	s.Complete()
+	if err := s.Check(); err != nil {
+		t.Error(err)
+	}
+}
+
 // TestOwnBeatsAreNotCountedTwice: the head counts the beats of the whole picture,
 // and the table shows whose each is.
 func TestOwnBeatsAreNotCountedTwice(t *testing.T) {

@@ -37,7 +37,10 @@ func (m *Measured) ownBeat(f motion.Figure, b beats.Beat) sheet.Beat {
 // what no doubt stands against is too short to hold a beat.
 func (m *Measured) unknown(f motion.Figure) []sheet.Unknown {
 	told := make([]bool, len(f.Own.Doubt))
+	// A figure that rests in its place has beats before it is first seen to stir.
+	first, last := f.Start, f.End
 	for _, b := range f.Own.Beats {
+		first, last = min(first, b.Start), max(last, b.End)
 		for t := b.Start; t <= b.End; t++ {
 			told[t-f.Own.Start] = true
 		}
@@ -45,7 +48,7 @@ func (m *Measured) unknown(f motion.Figure) []sheet.Unknown {
 	var list []sheet.Unknown
 	for i, d := range f.Own.Doubt {
 		t := f.Own.Start + i
-		if told[i] || t < f.Start || t > f.End {
+		if told[i] || t < first || t > last {
 			continue
 		}
 		n, why := m.number(t), string(d)
