@@ -9,8 +9,9 @@ import (
 
 // conformer lays source frames out on an even row of another rate: output
 // frame k shows the source frame whose time, counted from the first one, is
-// nearest to k/rate; of two equally near ones the earlier. It holds two
-// pictures, whatever the length of the clip.
+// nearest to k/rate; of two equally near ones the earlier. A frame that stays up
+// for longer than the usual step is held until half such a step before the next,
+// as a player shows it. It holds two pictures, whatever the length of the clip.
 type conformer struct {
 	take func() (*picture, error) // the next source frame; io.EOF at the end
 	give func(*picture)           // hands a picture back
@@ -29,6 +30,7 @@ type conformer struct {
 	k             int64    // next output frame
 	end           int64    // number of output frames, once the source has ended
 	a, b          uint64   // see begin
+	slot          int64    // the usual step, in units
 	begun         bool
 	breaks        int64 // holes closed
 }
@@ -65,6 +67,7 @@ func (c *conformer) begin() error {
 	if !c.even.IsZero() {
 		c.unit = timeBase{c.even.Den, c.even.Num}
 	}
+	c.slot = int64(math.Max(1, math.Ceil(slotTicks(c.unit, c.last)-gridTolerance)))
 	// k/rate > (now+next)/2 units  <=>  k*a > (now+next)*b
 	g := gcd(2*c.rate.Den*c.unit.Den, c.rate.Num*c.unit.Num)
 	c.a = uint64(2 * c.rate.Den * c.unit.Den / g)
@@ -72,10 +75,12 @@ func (c *conformer) begin() error {
 	return c.fetch()
 }
 
-// pastMiddle tells whether output frame k is nearer to next than to now.
+// pastMiddle tells whether output frame k is nearer to next than to now, which counts
+// as lying no farther before next than the usual step.
 func (c *conformer) pastMiddle() bool {
+	before := max(c.nowAt, c.nextAt-c.slot)
 	leftHigh, left := bits.Mul64(uint64(c.k), c.a)
-	rightHigh, right := bits.Mul64(uint64(c.nowAt)+uint64(c.nextAt), c.b)
+	rightHigh, right := bits.Mul64(uint64(before)+uint64(c.nextAt), c.b)
 	return leftHigh > rightHigh || leftHigh == rightHigh && left > right
 }
 
@@ -118,10 +123,9 @@ func (c *conformer) place(pts int64) int64 {
 	if float64(at-c.nowAt)*c.unit.seconds() <= maxHole {
 		return at
 	}
-	slot := int64(math.Max(1, math.Round(slotTicks(c.unit, c.last))))
 	c.breaks++
-	c.shift += at - c.nowAt - slot
-	return c.nowAt + slot
+	c.shift += at - c.nowAt - c.slot
+	return c.nowAt + c.slot
 }
 
 // finish works out how many output frames the clip has: those whose time is

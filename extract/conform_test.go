@@ -5,6 +5,7 @@ import (
 	"io"
 	"math/big"
 	"reflect"
+	"slices"
 	"testing"
 )
 
@@ -109,7 +110,8 @@ func TestConformOddTimes(t *testing.T) {
 		times []int64
 		want  []int
 	}{
-		{"holes are filled from both sides, the middle from before", []int64{0, 1, 5, 6}, []int{0, 1, 1, 1, 2, 2, 3}},
+		{"a frame is held until the next", []int64{0, 1, 5, 6}, []int{0, 1, 1, 1, 1, 2, 3}},
+		{"poses are held until the next", []int64{0, 24, 30, 31, 32}, append(slices.Concat(slices.Repeat([]int{0}, 24), slices.Repeat([]int{1}, 6)), 2, 3, 4)},
 		{"of equal times the first is shown", []int64{0, 1, 1, 2}, []int{0, 1, 3}},
 		{"a time that falls back is left out", []int64{0, 1, 0, 2}, []int{0, 1, 3}},
 		{"a hole of ten hours is closed", []int64{0, 1, 864000, 864001}, []int{0, 1, 2, 3}},

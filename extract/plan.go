@@ -145,7 +145,7 @@ func (r *Reader) warnOfTiming() {
 		r.warn("conformed from %s to %s frames per second", r.tm.rate, r.clip.Rate)
 	}
 	if r.tm.missing > 0 {
-		r.warn("frames missing on the way: %d (the nearest ones are shown in their place)", r.tm.missing)
+		r.warn("frames missing on the way: %d (the one before is shown in their place)", r.tm.missing)
 	}
 	if r.tm.doubled > 0 {
 		r.warn("frames with the time of another, left out: %d", r.tm.doubled)
