@@ -63,14 +63,16 @@ func (m *Measured) figuresOf(shot int) (list []motion.Figure) {
 func (m *Measured) stretches(shot, figure int, steps []step) (list []sheet.Lively) {
 	rate := m.clip.Rate.Float()
 	travel := make([]float64, len(steps))
-	sum := 0.0
 	for i, st := range steps {
 		travel[i] = st.travel
-		sum += st.travel
 	}
 	found := changes.Find(travel, rate)
 	if len(found) < 2 {
 		return nil
+	}
+	sum := 0.0
+	for _, c := range found {
+		sum += c.Mean * float64(c.To-c.From+1)
 	}
 	for _, c := range found {
 		word := sheet.Quiet

@@ -11,7 +11,7 @@ import (
 // which it is as lively throughout as far as can be told.
 type Stretch struct {
 	From, To int
-	Mean     float64 // figure heights from frame to frame
+	Mean     float64 // figure heights from frame to frame, each step as far as it counts
 }
 
 const (
@@ -29,6 +29,10 @@ const (
 	// ten times as much.
 	quietShare = 0.1
 	quietPace  = 0.05
+	// jumpPace is the most that a step counts, in figure heights a second: one who
+	// runs at four metres a second, as joggers do, is no slower (from memory). A pose
+	// that replaces another goes far in no time, and is not lively by that.
+	jumpPace = 2.5
 )
 
 // Find cuts a series of speeds, figure heights from frame to frame at a rate of
@@ -68,7 +72,7 @@ func penalty(least int) float64 {
 // Settings are the thresholds, by the names they have in a sheet.
 func Settings() map[string]any {
 	return map[string]any{
-		"lively_least_s": leastSeconds, "lively_ratio": tellingRatio, "lively_quiet_share": quietShare, "lively_quiet_heights_s": quietPace,
+		"lively_least_s": leastSeconds, "lively_ratio": tellingRatio, "lively_quiet_share": quietShare, "lively_quiet_heights_s": quietPace, "lively_jump_heights_s": jumpPace,
 	}
 }
 
@@ -81,7 +85,7 @@ type series struct {
 func newSeries(speed []float64, rate float64) series {
 	s := series{sums: make([]float64, len(speed)+1)}
 	for i, v := range speed {
-		s.sums[i+1] = s.sums[i] + v
+		s.sums[i+1] = s.sums[i] + min(v, jumpPace/rate)
 	}
 	s.floor = max(quietPace/rate, quietShare*s.sums[len(speed)]/float64(len(speed)))
 	return s

@@ -19,6 +19,16 @@ func bursts(r *rand.Rand, n, period int, speed float64) []float64 {
 	return v
 }
 
+// pops is a series of so many values that rests but for a jump of some heights once
+// in a period.
+func pops(n, period int, far float64) []float64 {
+	v := make([]float64, n)
+	for i := period - 1; i < n; i += period {
+		v[i] = far
+	}
+	return v
+}
+
 func TestFind(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	for name, c := range map[string]struct {
@@ -34,6 +44,7 @@ func TestFind(t *testing.T) {
 		"turns quiet":         {[][]float64{bursts(r, 190, 13, 4), bursts(r, 150, 50, 0.4)}, []int{190}},
 		"turns lively":        {[][]float64{bursts(r, 150, 50, 0.4), bursts(r, 190, 13, 4)}, []int{150}},
 		"rests and goes on":   {[][]float64{bursts(r, 190, 13, 4), make([]float64, 100), bursts(r, 190, 13, 4)}, []int{190, 290}},
+		"poses that pop":      {[][]float64{pops(600, 60, 3), pops(160, 80, 3)}, nil},
 		"twice as lively":     {[][]float64{bursts(r, 100, 13, 4), bursts(r, 100, 13, 8)}, nil},
 	} {
 		var speed []float64
