@@ -25,7 +25,7 @@ var exposureHTML string
 //go:embed parts/exposure.css
 var exposureCSS string
 
-var exposureTemplate = template.Must(template.New("exposure").Parse(exposureHTML))
+var exposureTemplate = parsed("exposure", exposureHTML)
 
 // exposureLegend says what the signs mean, at the foot of each page.
 const exposureLegend = "— a drawing comes up · ◆ the peak of a move · line: held; dotted: alive; double: moves; broken: slides; ring: in the air · ● stressed syllable, ○ syllable, ■ blow · notes in full at the end"
@@ -99,7 +99,7 @@ func (e *ExposureSheet) view() exposureView {
 	rows := rowsOnPage(e.Sheet.Clip.FPS)
 	css := fmt.Sprintf(":root { --row: %.2fmm; }\n%s", min(rowsHigh/float64(rows), tallestRow), exposureCSS)
 	v := exposureView{
-		Policy: fmt.Sprintf("default-src 'none'; style-src '%s'; base-uri 'none'; form-action 'none'", fingerprint(css)),
+		Policy: policy("style-src '" + fingerprint(css) + "'"),
 		CSS:    template.CSS(css), Name: sheet.Visible(e.Sheet.Clip.Name), Legend: exposureLegend,
 		Pages: e.pages(rows),
 	}

@@ -31,7 +31,7 @@ var overviewCSS string
 //go:embed parts/overview.js
 var overviewJS string
 
-var overviewTemplate = template.Must(template.New("overview").Parse(overviewHTML))
+var overviewTemplate = parsed("overview", overviewHTML)
 
 // An overviewView is what the template shows. All text is visible.
 type overviewView struct {
@@ -59,9 +59,8 @@ type overviewRow struct {
 func (o *Overview) Write(w io.Writer) error {
 	v := overviewView{
 		Title: sheet.Visible(o.Title), CSS: template.CSS(pageCSS + overviewCSS), JS: template.JS(overviewJS),
-		Policy: fmt.Sprintf("default-src 'none'; script-src '%s'; style-src '%s'; img-src data:; base-uri 'none'; form-action 'none'",
-			fingerprint(overviewJS), fingerprint(pageCSS+overviewCSS)),
-		Facts: o.facts(),
+		Policy: policy("script-src '"+fingerprint(overviewJS)+"'", "style-src '"+fingerprint(pageCSS+overviewCSS)+"'", "img-src data:"),
+		Facts:  o.facts(),
 	}
 	for i, r := range o.Rows {
 		v.Rows = append(v.Rows, o.row(i, r))

@@ -8,7 +8,6 @@ import (
 	_ "embed"
 	"encoding/base64"
 	"fmt"
-	"html/template"
 	"io"
 
 	"holdfast/sheet"
@@ -51,7 +50,7 @@ var pageCSS string
 //go:embed parts/page.js
 var pageJS string
 
-var pageTemplate = template.Must(template.New("page").Parse(pageHTML))
+var pageTemplate = parsed("page", pageHTML)
 
 // Write writes the page. All text in it is escaped for the place it stands in.
 func (p *Page) Write(w io.Writer) error {
@@ -101,8 +100,7 @@ func (p *Page) policy() string {
 	if p.Video.Link != "" {
 		media = "'self' file:"
 	}
-	return fmt.Sprintf("default-src 'none'; script-src '%s'; style-src '%s'; img-src data:; media-src %s; base-uri 'none'; form-action 'none'",
-		fingerprint(pageJS), fingerprint(pageCSS), media)
+	return policy("script-src '"+fingerprint(pageJS)+"'", "style-src '"+fingerprint(pageCSS)+"'", "img-src data:", "media-src "+media)
 }
 
 // fingerprint names a script or style by its content.
