@@ -2,7 +2,8 @@ package camera
 
 import (
 	"math"
-	"slices"
+
+	"holdfast/motion/rank"
 )
 
 const (
@@ -111,11 +112,10 @@ func parabola(half int) []float64 {
 	return c
 }
 
-// median sorts v; it is 0 for none.
+// median leaves v in another order; it is 0 for none.
 func median(v []float64) float64 {
 	if len(v) == 0 {
 		return 0
 	}
-	slices.Sort(v)
-	return v[len(v)/2]
+	return rank.Median(v)
 }

@@ -3,6 +3,8 @@ package feet
 import (
 	"math"
 	"slices"
+
+	"holdfast/motion/rank"
 )
 
 // A stand is a spot while it is on the ground.
@@ -48,7 +50,5 @@ func (st *stand) place(i int) place { return st.at[min(max(i, st.from), st.to)-s
 func (st *stand) shared(o *stand) int { return min(st.to, o.to) - max(st.from, o.from) + 1 }
 
 func median(v []float64) float64 {
-	v = slices.Clone(v)
-	slices.Sort(v)
-	return v[len(v)/2]
+	return rank.Median(slices.Clone(v))
 }

@@ -7,6 +7,7 @@ import (
 
 	"holdfast/motion/camera"
 	"holdfast/motion/flow"
+	"holdfast/motion/rank"
 )
 
 const (
@@ -166,6 +167,5 @@ func median(by []drift, of func(drift) float64) float64 {
 	for _, d := range by {
 		v = append(v, of(d))
 	}
-	slices.Sort(v)
-	return v[len(v)/2]
+	return rank.Median(v)
 }
