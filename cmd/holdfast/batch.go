@@ -130,7 +130,10 @@ func (j *batchJob) readShare(text string) (err error) {
 // readOptions checks the options that are handed on, once for all clips, and keeps
 // them in the order of their names.
 func (j *batchJob) readOptions(c *cli.Context) error {
-	if _, err := readTaker(c, c.Int("first-frame")); err != nil {
+	if _, err := readTaker(c); err != nil {
+		return err
+	}
+	if _, err := readFigureHeight(c); err != nil {
 		return err
 	}
 	for _, flag := range batchSheetFlags() {

@@ -63,7 +63,7 @@ func newDocument[T any](c *cli.Context, forms []form[T]) (*document[T], error) {
 		return nil, usage("--overwrite goes with --out", "say where with --out DIR")
 	}
 	var err error
-	d.take, err = readTaker(c, 1)
+	d.take, err = readTaker(c)
 	return d, err
 }
 

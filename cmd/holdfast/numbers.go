@@ -22,16 +22,13 @@ type numbers struct {
 // readNumbers understands --sheet and the options that take its place.
 func readNumbers(c *cli.Context) (n numbers, err error) {
 	n.file = c.String("sheet")
-	if n.take, err = readTaker(c, c.Int("first-frame")); err != nil {
+	if n.take, err = readTaker(c); err != nil {
 		return n, err
 	}
 	for _, option := range []string{"fps", "first-frame", "house", "quick", "careful"} {
 		if n.file != "" && c.IsSet(option) {
 			return n, usage(fmt.Sprintf("--%s goes with measuring, not with --sheet", option), "leave one of them out")
 		}
-	}
-	if first := n.take.first; first < -maxFirst || first > maxFirst {
-		return n, usage(fmt.Sprintf("--first-frame %d is out of range", first), fmt.Sprintf("frame numbers go from %d to %d", -maxFirst, maxFirst))
 	}
 	n.remarks, err = readRemarks(c)
 	return n, err

@@ -13,7 +13,6 @@ import (
 
 	"holdfast/cmd/assemble"
 	"holdfast/cmd/holdfast/internal/batch"
-	"holdfast/cmd/holdfast/internal/cache"
 	"holdfast/cmd/holdfast/internal/whole"
 	"holdfast/extract"
 	"holdfast/motion"
@@ -68,33 +67,25 @@ type sheetJob struct {
 	linkClip  bool   // the page plays the clip itself
 	charts    bool
 	overwrite bool
-	first     int
 	from, to  string
 	metres    float64 // a figure's height
-	house     *sheet.House
 	remarks   *remarkFile
 	failOn    string // the lightest weight of a note that makes the run exit with 1
 	marks     []mark
 	sound     soundOptions
-	cache     cache.Cache
-	read      extract.Options
-	voice
-	stdout io.Writer
+	taker     // how the clip is measured
+	stdout    io.Writer
 }
 
 // newSheetJob checks everything that can be checked without the clip.
 func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	j := &sheetJob{
 		out: c.String("out"), called: c.String("called"), noPage: c.Bool("no-page"), record: c.String(batch.RecordFlag), linkClip: c.Bool("link-clip"), charts: c.Bool("charts"), overwrite: c.Bool("overwrite"),
-		first: c.Int("first-frame"), from: c.String("from"), to: c.String("to"),
-		metres: c.Float64("figure-height"),
+		from: c.String("from"), to: c.String("to"),
 		stdout: c.App.Writer,
 	}
 	var err error
-	if j.voice, err = readVoice(c); err != nil {
-		return nil, err
-	}
-	if j.cache, err = readCache(c); err != nil {
+	if j.taker, err = readTaker(c); err != nil {
 		return nil, err
 	}
 	if j.clip, err = oneArgument(c, "clip"); err != nil {
@@ -120,15 +111,7 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	case whole.Stem(j.called+".") != j.called:
 		return nil, usage(fmt.Sprintf("--called %s is no name for files", sheet.Visible(j.called)), "use letters, digits, hyphens and underscores")
 	}
-	if j.first < -maxFirst || j.first > maxFirst {
-		return nil, usage(fmt.Sprintf("--first-frame %d is out of range", j.first),
-			fmt.Sprintf("frame numbers go from %d to %d", -maxFirst, maxFirst))
-	}
-	if !(j.metres >= sheet.MinFigureHeight && j.metres <= sheet.MaxFigureHeight) {
-		return nil, usage(fmt.Sprintf("--figure-height %g is out of range", j.metres),
-			fmt.Sprintf("heights go from %g to %d metres", sheet.MinFigureHeight, sheet.MaxFigureHeight))
-	}
-	if j.house, err = readHouse(c); err != nil {
+	if j.metres, err = readFigureHeight(c); err != nil {
 		return nil, err
 	}
 	if j.remarks, err = readRemarks(c); err != nil {
@@ -140,9 +123,6 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	if j.marks, err = readMarks(c); err != nil {
 		return nil, err
 	}
-	if j.read, err = readReading(c); err != nil {
-		return nil, err
-	}
 	if j.sound, err = readSoundOptions(c); err != nil {
 		return nil, err
 	}
@@ -152,9 +132,15 @@ func newSheetJob(c *cli.Context) (*sheetJob, error) {
 	return j, nil
 }
 
-// maxFirst bounds the number of the first frame; that of the last then stays
-// far below what a sheet holds.
-const maxFirst = 100_000_000
+// readFigureHeight understands --figure-height, metres.
+func readFigureHeight(c *cli.Context) (float64, error) {
+	metres := c.Float64("figure-height")
+	if !(metres >= sheet.MinFigureHeight && metres <= sheet.MaxFigureHeight) {
+		return 0, usage(fmt.Sprintf("--figure-height %g is out of range", metres),
+			fmt.Sprintf("heights go from %g to %d metres", sheet.MinFigureHeight, sheet.MaxFigureHeight))
+	}
+	return metres, nil
+}
 
 // spanSet reports whether --from and --to are understood; a timecode first
 // needs the rate.

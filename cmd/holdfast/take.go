@@ -41,9 +41,20 @@ type taker struct {
 // measuringFlags are for every command that measures clips.
 func measuringFlags() []cli.Flag { return slices.Concat(careFlags(), cacheFlags(), limitFlags()) }
 
-// readTaker understands them together with --fps, --house and those of the voice.
-func readTaker(c *cli.Context, first int) (t taker, err error) {
-	t.first = first
+// maxFirst bounds the number of the first frame; that of the last then stays
+// far below what a sheet holds.
+const maxFirst = 100_000_000
+
+// readTaker understands them together with --fps, --first-frame, --house and those of
+// the voice. Of commands without --first-frame the first frame is 1.
+func readTaker(c *cli.Context) (t taker, err error) {
+	t.first = 1
+	if c.IsSet("first-frame") {
+		t.first = c.Int("first-frame")
+	}
+	if t.first < -maxFirst || t.first > maxFirst {
+		return t, usage(fmt.Sprintf("--first-frame %d is out of range", t.first), fmt.Sprintf("frame numbers go from %d to %d", -maxFirst, maxFirst))
+	}
 	if t.voice, err = readVoice(c); err != nil {
 		return t, err
 	}
@@ -92,10 +103,7 @@ func (t *taker) measure(ctx context.Context, path string) (*sheet.Sheet, error) 
 
 // measureBoxes measures a clip, and says where its figures are.
 func (t *taker) measureBoxes(ctx context.Context, path string) (*sheet.Sheet, []assemble.FigureBoxes, error) {
-	j := &sheetJob{
-		clip: path, voice: t.voice, cache: t.cache, first: t.first, metres: sheet.DefaultFigureHeight, house: t.house,
-		read: t.read,
-	}
+	j := &sheetJob{clip: path, taker: *t, metres: sheet.DefaultFigureHeight}
 	m, err := j.measure(ctx)
 	if err != nil {
 		return nil, nil, err
