@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"image"
 	"io"
 
@@ -20,40 +19,32 @@ func scoreReactions(ctx context.Context, size image.Point, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	t := newTable("REACTIONS: drawn figures that answer each other", 1, "clip", "answers", "missed", "false", "delay within 1", "worst delay")
-	var all Counts
-	var near Share
-	for _, r := range list {
-		s, err := sheetOf(ctx, r.Scene)
-		if err != nil {
-			return err
-		}
-		c, within, worst := scoreDelays(r, s.Reactions)
-		all.add(c)
-		near.add(within)
-		t.AppendRow([]any{r.Name, c.True, c.missed(), c.extra(), outOf(within.Right, within.Of), fmt.Sprint(worst)})
+	table := whereTable{
+		title: "REACTIONS: drawn figures that answer each other",
+		what:  "answers", within: "delay within 1", worst: "worst delay",
 	}
-	t.AppendRow([]any{"all", all.True, all.missed(), all.extra(), outOf(near.Right, near.Of), ""})
-	return render(w, t)
+	for _, r := range list {
+		table.clips = append(table.clips, whereClip{r.Scene, func(s *sheet.Sheet) whereScore {
+			return scoreDelays(r, s.Reactions)
+		}})
+	}
+	return table.render(ctx, w)
 }
 
 // scoreDelays matches reactions with the answers drawn, by the frame on which the
 // answer sets off. The worst delay is by how many frames it is wrong.
-func scoreDelays(r scene.Reacting, found []sheet.Reaction) (c Counts, within Share, worst int) {
+func scoreDelays(r scene.Reacting, found []sheet.Reaction) (score whereScore) {
 	const reach = 4 // frames: less than half of what lies between two answers
-	c = Counts{True: len(r.Delays), Found: len(found)}
+	score.Counts = Counts{True: len(r.Delays), Found: len(found)}
 	for i, delay := range r.Delays {
 		for _, f := range found {
 			off := f.Start - r.Answers[i]
 			if off < -reach || off > reach {
 				continue
 			}
-			c.Matched++
-			wrong := max(f.FromMove-delay, delay-f.FromMove)
-			within.count(wrong <= 1)
-			worst = max(worst, wrong)
+			score.match(max(f.FromMove-delay, delay-f.FromMove), 1)
 			break
 		}
 	}
-	return c, within, worst
+	return score
 }

@@ -23,26 +23,21 @@ func scoreTurnings(ctx context.Context, size image.Point, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	t := newTable("LIVELY AND QUIET: a drawn figure that is both by turns", 1, "clip", "changes", "missed", "false", "within 3", "worst")
-	var all Counts
-	var near Share
-	for _, r := range list {
-		s, err := sheetOf(ctx, r.Scene)
-		if err != nil {
-			return err
-		}
-		c, within, worst := scoreChanges(r.Changes, s.Lively)
-		all.add(c)
-		near.add(within)
-		t.AppendRow([]any{r.Name, c.True, c.missed(), c.extra(), outOf(within.Right, within.Of), worst})
+	table := whereTable{
+		title: "LIVELY AND QUIET: a drawn figure that is both by turns",
+		what:  "changes", within: "within 3", worst: "worst",
 	}
-	t.AppendRow([]any{"all", all.True, all.missed(), all.extra(), outOf(near.Right, near.Of), ""})
-	return render(w, t)
+	for _, r := range list {
+		table.clips = append(table.clips, whereClip{r.Scene, func(s *sheet.Sheet) whereScore {
+			return scoreChanges(r.Changes, s.Lively)
+		}})
+	}
+	return table.render(ctx, w)
 }
 
 // scoreChanges matches changes with those drawn, which lie three seconds apart at
 // least. Frames of the truth count from 0, as those of the sheet here.
-func scoreChanges(want []int, found []sheet.Lively) (c Counts, within Share, worst int) {
+func scoreChanges(want []int, found []sheet.Lively) (score whereScore) {
 	const reach = 24 // frames
 	var starts []int
 	for i, l := range found {
@@ -50,16 +45,14 @@ func scoreChanges(want []int, found []sheet.Lively) (c Counts, within Share, wor
 			starts = append(starts, l.Start)
 		}
 	}
-	c = Counts{True: len(want), Found: len(starts)}
+	score.Counts = Counts{True: len(want), Found: len(starts)}
 	for _, n := range want {
 		for _, s := range starts {
 			if off := max(s-n, n-s); off <= reach {
-				c.Matched++
-				within.count(off <= turningNear)
-				worst = max(worst, off)
+				score.match(off, turningNear)
 				break
 			}
 		}
 	}
-	return c, within, worst
+	return score
 }
