@@ -24,7 +24,7 @@ func scoreTurnings(ctx context.Context, size image.Point, w io.Writer) error {
 		return err
 	}
 	table := whereTable{
-		title: "LIVELY AND QUIET: a drawn figure that is both by turns",
+		title: "LIVELY AND QUIET: a drawn figure, by turns",
 		what:  "changes", within: "within 3", worst: "worst",
 	}
 	for _, r := range list {
