@@ -52,7 +52,7 @@ func (s *Stretch) find(index int, f *figure.Figure) (one Found, err error) {
 		return Found{Impacts: impacts}, nil
 	}
 	hops := s.hops(b, f)
-	contacts, outside := s.visible(landed(s.contacts(f), hops), b.outside(s.Rate), b.height)
+	contacts, outside := s.visible(s.landed(s.contacts(f), hops), b.outside(s.Rate), b.height)
 	one.Outside = outside
 	if one.Contacts, one.Trails, err = s.byHand(index, f, contacts); err != nil {
 		return one, err
