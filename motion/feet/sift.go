@@ -32,7 +32,7 @@ func (w *walker) sift(list []Contact) []Contact {
 	if w.s.Line != nil {
 		return list // nothing of it is held in the air
 	}
-	return w.level(w.grounded(list))
+	return w.shod(w.level(w.grounded(list)))
 }
 
 // lasts reports whether c lasts as long as something must that goes as fast. What

@@ -18,6 +18,10 @@ const (
 	// solePlaces is at how many places lumps must stand for their median width to
 	// be one foot's: at fewer they may always hold two.
 	solePlaces = 4
+	// soleStands is the most that a lump goes across, figure heights a second, for its
+	// width to be preferred to that of what goes faster: of a leg whose foot is not told
+	// from the ground the ankle goes as the shin turns.
+	soleStands = 0.06
 	// wideSole is from how many soles on a lump may hold two feet.
 	wideSole = 1.25
 )
@@ -26,13 +30,12 @@ const (
 // are as wide as a foot, or two.
 func (w *walker) measureSole() {
 	w.sole = usualSole
-	var soles, places []float64
-	for heel, widths := range w.widths() {
-		if len(widths) >= soleLeast {
-			slices.Sort(widths)
-			soles = append(soles, widths[int(soleQuantile*float64(len(widths)-1))])
-			places = append(places, heel.at[0].x)
-		}
+	soles, places := w.soles(func(heel *spot) bool {
+		across, _ := w.usual(heel)
+		return math.Abs(across) <= soleStands
+	})
+	if len(soles) < solePlaces {
+		soles, places = w.soles(func(*spot) bool { return true })
 	}
 	if len(soles) == 0 {
 		return
@@ -47,6 +50,18 @@ func (w *walker) measureSole() {
 	if width := median(soles); n >= solePlaces || width < w.sole {
 		w.sole = width
 	}
+}
+
+// soles are the widths, and the places, of the lumps of some heels that stand for long.
+func (w *walker) soles(of func(heel *spot) bool) (widths, places []float64) {
+	for heel, list := range w.widths() {
+		if len(list) >= soleLeast && of(heel) {
+			slices.Sort(list)
+			widths = append(widths, list[int(soleQuantile*float64(len(list)-1))])
+			places = append(places, heel.at[0].x)
+		}
+	}
+	return widths, places
 }
 
 // widths are those of the lumps whose ends both stand, by the left one.
