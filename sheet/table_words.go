@@ -238,7 +238,11 @@ func (s *Sheet) exposureLines() []string {
 	var lines []string
 	for _, v := range order {
 		who := patternWords(v.pattern)
-		if s.crowded() {
+		switch {
+		case !s.crowded():
+		case v.figure == 0:
+			who = "the whole picture " + who
+		default:
 			who = "figure " + figureName(v.figure) + " " + who
 		}
 		lines = append(lines, fmt.Sprintf("%s: frames %s (%.1f frames a drawing)",

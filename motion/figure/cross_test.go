@@ -5,7 +5,7 @@ import "testing"
 // walkers links the boxes of two figures, 30 and 36 pixels high and 10 wide, whose
 // left sides are at given columns.
 func walkers(frames int, first, second func(t int) int) *linker {
-	l := &linker{gap: 1}
+	l := &linker{gap: 1, world: &world{still: true}}
 	for t := range frames {
 		a, b := first(t), second(t)
 		l.add(t, join([]Box{{a, 14, a + 10, 44}, {b, 10, b + 10, 46}}, l.gap))
@@ -54,7 +54,7 @@ func TestUncross(t *testing.T) {
 
 // An arm that is told apart for a while is no figure that comes and goes.
 func TestUncrossLeavesParts(t *testing.T) {
-	l := &linker{gap: 1}
+	l := &linker{gap: 1, world: &world{still: true}}
 	for f := range 40 {
 		boxes := []Box{{50, 10, 60, 46}}
 		if f < 10 || f > 20 {

@@ -54,6 +54,7 @@ type Figure struct {
 	Whole    bool    // rooted, and its boxes hold what stands of it as well
 	Travel   float64 // gathered over all frames, pixels times cells
 	ground   Box     // of all its boxes, canvas pixels
+	touches  Box     // the same with what stands of it, if it is rooted
 	bounces  bool    // goes up and down by more than its height
 }
 
@@ -95,12 +96,12 @@ func Find(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate fl
 // others, and measures how far those travel.
 func tell(layers []*Layer, path []camera.Similarity, maps []*travel.Map, rate float64,
 	take func(s *search, p *Plate, found *Found) (*Found, error)) (*Found, error) {
-	s := &search{rate: rate, maps: maps, link: newLinker(layers[0])}
 	p, err := NewPlate(layers, path)
 	if err != nil {
 		return nil, err
 	}
 	defer p.Close()
+	s := &search{rate: rate, maps: maps, link: newLinker(p.world)}
 	if err := s.look(p, layers, path); err != nil {
 		return nil, err
 	}
@@ -301,6 +302,8 @@ func (s *search) byPlate(p *Plate) (*Found, error) {
 	found.Regions = s.regions(found.Figures)
 	var err error
 	found.Figures, err = s.completeRooted(p, found.Figures)
+	// As they come into sight; of those that come together the liveliest first.
+	slices.SortStableFunc(found.Figures, func(a, b Figure) int { return a.Start - b.Start })
 	found.Bodies, found.Silhouettes = s.bodies, s.silhouettes
 	return found, err
 }

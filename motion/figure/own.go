@@ -31,6 +31,9 @@ type Own struct {
 // own parts the travel of all figures among them, in the order of found.Figures.
 func (s *search) own(found *Found) []Own {
 	list := make([]Own, len(found.Figures))
+	for k := range found.Figures {
+		found.Figures[k].touch(s.link.world)
+	}
 	for k := range list {
 		if !found.Figures[k].Rooted {
 			list[k].Start = found.Figures[k].Start
@@ -53,20 +56,34 @@ func (s *search) own(found *Found) []Own {
 				top = found.Top[t]
 			}
 			o.Cells, o.Mean, o.Top = append(o.Cells, cells[k]), append(o.Mean, mean), append(o.Top, top)
-			o.Doubt = append(o.Doubt, found.doubt(k, t, o.Start))
+			o.Doubt = append(o.Doubt, s.doubt(found, k, t, o.Start))
 		}
 	}
 	return list
 }
 
+// touch notes all that a figure that never leaves its place ever touches.
+func (f *Figure) touch(wd *world) {
+	f.touches = Box{}
+	for k, b := range f.Boxes {
+		if t := f.Start + k; f.Rooted && !b.Empty() {
+			f.touches = f.touches.Union(b.around(func(x, y float64) (float64, float64) { return wd.place(t, x/Shrink, y/Shrink) }))
+		}
+	}
+}
+
 // place is where a figure is in a frame, working pixels. What is seen of one that
-// never leaves its place is no more than what stirs: all it ever touches is its
-// own.
-func (f *Figure) place(t int) Box {
-	if f.Rooted {
+// never leaves its place is no more than what stirs: all it ever touches is its own,
+// for as long as the camera sees it.
+func (s *search) place(f *Figure, t int) Box {
+	if !f.Rooted {
+		return f.At(t)
+	}
+	if s.link.world.still {
 		return f.Union()
 	}
-	return f.At(t)
+	b := f.touches.around(func(x, y float64) (float64, float64) { return s.link.world.seen(t, x, y) })
+	return b.clip(Box{0, 0, s.link.world.w, s.link.world.h}).scale(Shrink)
 }
 
 // partCells gives each figure the cells of frame t-1 that are its own. What lies
@@ -85,7 +102,7 @@ func (s *search) partCells(found *Found, t int) []Region {
 		owner, owners := 0, 0
 		for k := range found.Figures {
 			// Regions reach a cell beyond what is seen.
-			b := found.Figures[k].place(max(0, t-1))
+			b := s.place(&found.Figures[k], max(0, t-1))
 			if !b.Empty() && b.Grow(cellSide*Shrink).near(x+cellSide*Shrink/2, y+cellSide*Shrink/2) {
 				owner, owners = k, owners+1
 			}
@@ -154,17 +171,19 @@ func (s *search) ownArea(found *Found, r Region, t int) float64 {
 
 // doubt says what stands against what figure k is seen to do on the way to frame t;
 // it was first seen at start.
-func (f *Found) doubt(k, t, start int) Doubt {
+func (s *search) doubt(f *Found, k, t, start int) Doubt {
 	g := &f.Figures[k]
 	if f.Hidden[t] {
 		return Hidden
 	}
 	before := max(start, t-1)
-	here, there := g.place(t), g.place(before)
+	here, there := s.place(g, t), s.place(g, before)
 	if here.Empty() || there.Empty() {
 		return NotFound
 	}
-	crosses := func(other Figure) bool { return met(here, other.place(t)) || met(there, other.place(before)) }
+	crosses := func(other Figure) bool {
+		return met(here, s.place(&other, t)) || met(there, s.place(&other, before))
+	}
 	if slices.ContainsFunc(f.Figures[:k], crosses) || slices.ContainsFunc(f.Figures[k+1:], crosses) {
 		return Crossing
 	}

@@ -18,11 +18,12 @@ const (
 	rootedGap = 0.25
 )
 
-// joinRooted makes one figure of rooted pieces that lie close together.
+// joinRooted makes one figure of rooted pieces that lie close together on the ground,
+// whatever the camera does.
 func joinRooted(figures []Figure) []Figure {
 	for i := 0; i < len(figures); i++ {
 		for j := i + 1; j < len(figures); j++ {
-			a, b := figures[i].Union(), figures[j].Union()
+			a, b := figures[i].ground.scale(Shrink), figures[j].ground.scale(Shrink)
 			gap := int(rootedGap * float64(max(a.W(), a.H(), b.W(), b.H())))
 			if !figures[i].Rooted || !figures[j].Rooted || a.Grow(gap).Overlap(b) == 0 {
 				continue

@@ -9,6 +9,10 @@ const (
 	// patience is for how many frames a figure may go unseen and still be the
 	// same one: a quarter of a second at 24 frames a second.
 	patience = 6
+	// runReach is how far a figure runs over the ground from frame to frame at most, as
+	// a share of its larger side: 12 m/s for one of 1.7 m at 24 frames a second. It
+	// tells what the camera passes on its way from what it follows.
+	runReach = 0.3
 )
 
 // A Track is one figure over the frames of a stretch.
@@ -65,11 +69,14 @@ func join(boxes []Box, gap int) []Box {
 // A linker follows boxes from frame to frame.
 type linker struct {
 	gap    int // pixels
+	world  *world
 	tracks []*Track
 }
 
-// newLinker returns one for pictures of a layer's size.
-func newLinker(l *Layer) linker { return linker{gap: max(2, int(joinShare*float64(l.H)))} }
+// newLinker returns one for pictures of a world.
+func newLinker(wd *world) linker {
+	return linker{gap: max(2, int(joinShare*float64(wd.h))), world: wd}
+}
 
 // add hands over the boxes of one frame, in any order.
 func (l *linker) add(frame int, boxes []Box) {
@@ -84,7 +91,8 @@ func (l *linker) add(frame int, boxes []Box) {
 	}
 }
 
-// match returns the live track whose last box b overlaps most.
+// match returns the live track whose last box b overlaps most, in the picture, where a
+// camera may follow it, or on the ground.
 func (l *linker) match(frame int, b Box) *Track {
 	var best *Track
 	most := 0
@@ -92,19 +100,25 @@ func (l *linker) match(frame int, b Box) *Track {
 		if frame-t.End() > patience {
 			continue
 		}
-		last := t.last()
-		if o := last.Grow(l.gap).Overlap(b); o > most {
+		last, at := t.last()
+		stood := l.world.carry(last, at, frame)
+		reach := int(runReach * float64((frame-at)*max(last.W(), last.H())))
+		if stood.Grow(l.gap+reach).Overlap(b) == 0 {
+			continue
+		}
+		if o := max(last.Grow(l.gap).Overlap(b), stood.Grow(l.gap).Overlap(b)); o > most {
 			best, most = t, o
 		}
 	}
 	return best
 }
 
-func (t *Track) last() Box {
+// last returns the last box of the track, and in which frame it is.
+func (t *Track) last() (b Box, frame int) {
 	for i := len(t.Boxes) - 1; i >= 0; i-- {
 		if !t.Boxes[i].Empty() {
-			return t.Boxes[i]
+			return t.Boxes[i], t.Start + i
 		}
 	}
-	return Box{}
+	return Box{}, t.Start
 }

@@ -97,10 +97,24 @@ func (wd *world) scale(t int) float64 { return math.Hypot(wd.path[t].A, wd.path[
 
 // boxOnCanvas is the box on the canvas around a box in frame t.
 func (wd *world) boxOnCanvas(b Box, t int) Box {
-	var c Box
+	return b.around(func(x, y float64) (float64, float64) { return wd.place(t, x, y) })
+}
+
+// carry is where frame to sees what stands in a box of frame from.
+func (wd *world) carry(b Box, from, to int) Box {
+	if wd.still {
+		return b
+	}
+	return b.around(func(x, y float64) (float64, float64) {
+		x, y = wd.place(from, x, y)
+		return wd.seen(to, x, y)
+	})
+}
+
+// around is the box around where the corner pixels of b go.
+func (b Box) around(to func(x, y float64) (float64, float64)) (c Box) {
 	for _, at := range [4][2]int{{b.X0, b.Y0}, {b.X1 - 1, b.Y0}, {b.X0, b.Y1 - 1}, {b.X1 - 1, b.Y1 - 1}} {
-		x, y := wd.place(t, float64(at[0]), float64(at[1]))
-		c = c.Union(pixelBox(x, y))
+		c = c.Union(pixelBox(to(float64(at[0]), float64(at[1]))))
 	}
 	return c
 }
