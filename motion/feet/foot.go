@@ -153,16 +153,17 @@ func (w *walker) contact(f foot) Contact {
 }
 
 // middle is the middle of a foot's sole in drawing i, by its stands, the longer the
-// more.
+// more. Those of another time are taken from there over the ground.
 func (w *walker) middle(f foot, i int) (x, y float64) {
 	n := 0.0
 	for _, st := range f {
-		p, half := st.place(i), w.soleAt(i)/2
+		k := min(max(i, st.from), st.to)
+		p, half := w.carry(st.place(k), w.draws[k].start, w.draws[i].start), w.soleAt(i)/2
 		if !st.left {
 			half = -half
 		}
-		k := float64(st.to-st.from) + 0.01 // one that stands for one drawing counts a little
-		x, y, n = x+k*(p.x+half), y+k*p.y, n+k
+		long := float64(st.to-st.from) + 0.01 // one that stands for one drawing counts a little
+		x, y, n = x+long*(p.x+half), y+long*p.y, n+long
 	}
 	return x / n, y / n
 }
