@@ -31,6 +31,12 @@ func TestLinkerUnderTheCamera(t *testing.T) {
 	stands := func(x int) func(int) int { return func(int) int { return x } }
 	still := func(int) int { return 0 }
 	whip := func(t int) int { return 40 * min(max(t-10, 0), 5) }
+	blurred := func(t int) int { // seen once the pan is over
+		if t < 15 {
+			return -1000
+		}
+		return 205
+	}
 	follow := func(t int) int { return 4 * t }
 	for name, c := range map[string]struct {
 		pan  func(t int) int
@@ -38,7 +44,7 @@ func TestLinkerUnderTheCamera(t *testing.T) {
 		want int
 	}{
 		"one stands, the camera too":           {still, []func(int) int{stands(40)}, 1},
-		"a whip pan from one to another":       {whip, []func(int) int{stands(40), stands(205)}, 2},
+		"a whip pan from one to another":       {whip, []func(int) int{stands(40), blurred}, 2},
 		"a pan past one that stands":           {follow, []func(int) int{stands(80)}, 1},
 		"a pan that follows one that goes":     {follow, []func(int) int{func(t int) int { return 40 + 4*t }}, 1},
 		"one goes while the camera is still":   {still, []func(int) int{func(t int) int { return 10 + 3*t }}, 1},
