@@ -9,9 +9,14 @@ type drawing struct{ start, end int }
 // and what follows it is no faster for that.
 const longestExposure = 3.0 / 24 // seconds
 
-// span is how much time the step out of d stands for, seconds.
-func (d drawing) span(rate float64) float64 {
-	return min(d.seconds(rate), max(1/rate, longestExposure))
+// span is how much time the step out of drawing i stands for, seconds: what sets off
+// from a hold goes no farther on its first frame than on the next.
+func (w *walker) span(i int) float64 {
+	n := w.draws[i].seconds(w.s.Rate)
+	if i+1 < len(w.draws) {
+		n = min(n, w.draws[i+1].seconds(w.s.Rate))
+	}
+	return min(n, max(1/w.s.Rate, longestExposure))
 }
 
 // seconds is how long d stays up.

@@ -103,7 +103,7 @@ func (w *walker) shoots(a Contact, to int, drop float64) (way float64, ok bool) 
 
 // slideOn follows the sole whose middle is at a place of drawing i to the next.
 func (w *walker) slideOn(at place, i int) (step, bool) {
-	dt := w.draws[i].span(w.s.Rate)
+	dt := w.span(i)
 	rx, ry := int(math.Ceil(skidAcross*dt*w.tall(i)))+beyond, int(math.Ceil(skidLift*w.tall(i)))+beyond
 	a, b := w.frames(i, i+1)
 	m := w.match(a, b, w.soleWindow(at, i), rx, ry)

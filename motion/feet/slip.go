@@ -23,7 +23,7 @@ func (w *walker) slip(f foot, from, to int, usualX, usualY float64) float64 {
 		if k < roll || k >= len(ways)-roll || v*usual < 0 || math.Abs(v) > math.Abs(usual) {
 			v = usual
 		}
-		sum += v * w.draws[from+k].span(w.s.Rate) * w.tall(from+k)
+		sum += v * w.span(from+k) * w.tall(from+k)
 	}
 	return sum
 }

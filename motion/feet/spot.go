@@ -60,7 +60,7 @@ func (w *walker) window(t int, p place, left bool) window {
 
 // limits are the most a spot may go from drawing i to the next, pixels.
 func (w *walker) limits(i int) (across, down float64) {
-	dt := w.draws[i].span(w.s.Rate)
+	dt := w.span(i)
 	return slowAcross * dt * w.tall(i), slowDown * dt * w.tall(i)
 }
 
@@ -146,7 +146,7 @@ func (w *walker) keeps(p *spot, by step, i, k int) bool {
 
 // speed is a step out of drawing i in figure heights a second.
 func (w *walker) speed(b step, i int) (x, y float64) {
-	dt := w.draws[i].span(w.s.Rate) * w.tall(i)
+	dt := w.span(i) * w.tall(i)
 	return b.dx / dt, b.dy / dt
 }
 

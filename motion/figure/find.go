@@ -297,10 +297,12 @@ func (s *search) byPlate(p *Plate) (*Found, error) {
 	for i := range found.Figures {
 		found.Figures[i].settle(p.world)
 	}
-	found.Figures = joinRooted(found.Figures)
+	var err error
+	if found.Figures, err = joinBodies(p, s.silhouettes, joinRooted(found.Figures)); err != nil {
+		return nil, err
+	}
 	// What stands is not in the regions: it does not travel.
 	found.Regions = s.regions(found.Figures)
-	var err error
 	found.Figures, err = s.completeRooted(p, found.Figures)
 	// As they come into sight; of those that come together the liveliest first.
 	slices.SortStableFunc(found.Figures, func(a, b Figure) int { return a.Start - b.Start })

@@ -24,8 +24,7 @@ func joinRooted(figures []Figure) []Figure {
 	for i := 0; i < len(figures); i++ {
 		for j := i + 1; j < len(figures); j++ {
 			a, b := figures[i].ground.scale(Shrink), figures[j].ground.scale(Shrink)
-			gap := int(rootedGap * float64(max(a.W(), a.H(), b.W(), b.H())))
-			if !figures[i].Rooted || !figures[j].Rooted || a.Grow(gap).Overlap(b) == 0 {
+			if !figures[i].Rooted || !figures[j].Rooted || !a.beside(b, rootedGap) {
 				continue
 			}
 			figures[i] = figures[i].with(figures[j])
