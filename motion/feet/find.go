@@ -70,7 +70,25 @@ func (s *Stretch) trusts(b *body, f *figure.Figure, contacts []Contact) bool {
 	if b.cutOff() {
 		return false
 	}
-	return s.Line != nil || !crowded(contacts) && (b.whole(f) || s.steps(b, f, contacts))
+	return s.Line != nil || !crowded(contacts) && (b.whole(f) || b.low(contacts) && s.steps(b, f, contacts))
+}
+
+// lowMost is the share of the contacts of a figure of which not all is known that must
+// lie near the lowest: feet do, elbows and hems lie anywhere.
+const lowMost = 0.7
+
+// low reports whether most contacts are as low as what a figure stands on.
+func (b *body) low(contacts []Contact) bool {
+	lowest, n := 0.0, 0
+	for _, c := range contacts {
+		lowest = max(lowest, c.Y)
+	}
+	for _, c := range contacts {
+		if c.Y >= lowest-lowShare*b.height {
+			n++
+		}
+	}
+	return float64(n) >= lowMost*float64(len(contacts))
 }
 
 // add takes over what was found of a figure.

@@ -56,6 +56,7 @@ func Settings() map[string]any {
 		"hop_sole_rise_most":      soleUpMost,
 		"hop_sole_fits":           soleFits,
 		"feet_carried_share":      carriedShare,
+		"feet_low_most_share":     lowMost,
 		"feet_leg_reach":          legReach,
 		"feet_shoes_share":        shoesShare,
 		"impact_fall_share":       fallLeast,
