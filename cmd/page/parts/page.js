@@ -197,7 +197,14 @@ function layOut() {
 	thinLabels();
 	thinPictures();
 	thinPeaks();
+	thinJoins();
 	moveNow();
+}
+
+/* Where shots are short on the axis, the lines between them stay behind what is said. */
+function thinJoins() {
+	const joins = $("joins");
+	joins?.classList.toggle("dense", inner.clientWidth < 24 * joins.childElementCount);
 }
 
 function drawRuler() {
