@@ -16,7 +16,7 @@ func TestFarCameraPathsAreMeasuredInPieces(t *testing.T) {
 	for name, motion := range map[string]camera.Similarity{
 		"pull": {A: 0.9}, "push": {A: 1.1}, "pan": {A: 1, TX: -50},
 	} {
-		s := newShot(Options{Size: image.Pt(w, h), Rate: 24}, 8, 0)
+		s := newShot(Options{Size: image.Pt(w, h), Rate: 24}, 8, 0, &barKeeper{})
 		p, err := picture.New(w, h)
 		if err != nil {
 			t.Fatal(err)

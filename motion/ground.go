@@ -41,7 +41,8 @@ type Outside struct {
 // stand finds what stands, flies and bounces in a stretch, whose figures are those
 // of the shot that who says.
 func (s *shot) stand(found *figure.Found, who []int, path []camera.Similarity, maps []*travel.Map) error {
-	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Path: path, Bodies: found.Bodies, Covers: found.Silhouettes, Figures: found.Figures}
+	b := s.bars.of(s.layers[:len(maps)], s.o.Size.X, s.o.Size.Y)
+	in := &feet.Stretch{Rate: s.o.Rate, W: s.o.Size.X, H: s.o.Size.Y, Above: b.Top, Below: b.Bottom, Path: path, Bodies: found.Bodies, Covers: found.Silhouettes, Figures: found.Figures}
 	for t := range maps {
 		in.Luma = append(in.Luma, s.layers[t].Luma)
 		in.Still = append(in.Still, t > 0 && farthestOf(found, maps, t) < beats.StillShare*found.Height())

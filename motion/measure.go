@@ -26,6 +26,7 @@ type measurer struct {
 	meter  *travel.Meter
 	cutter *camera.Cutter
 	joiner *camera.Joiner
+	bars   barKeeper
 	shot   *shot      // the frames since the last cut or join that is certain
 	ending chan error // says how measuring the shot before it went; nil: that is done
 	held   int        // frames that are kept for that
@@ -73,7 +74,7 @@ func newMeasurer(o Options) (*measurer, error) {
 		o: o, fitter: camera.NewEstimator(w, h), meter: travel.NewMeter(w, h),
 		cutter: camera.NewCutter(o.Rate), joiner: camera.NewJoiner(o.Rate),
 	}
-	m.shot = newShot(o, max(m.cutter.Look(), m.joiner.Look()), 0)
+	m.shot = newShot(o, max(m.cutter.Look(), m.joiner.Look()), 0, &m.bars)
 	if w >= flow.MinSide && h >= flow.MinSide {
 		var err error
 		if m.dis, err = flow.NewDIS(flow.Fast); err != nil {
@@ -246,6 +247,7 @@ func (m *measurer) finish() error {
 	if err := errors.Join(m.end(), m.settle()); err != nil {
 		return err
 	}
+	m.result.Bars = m.bars.all()
 	m.result.tell(m.o.Rate)
 	m.result.weigh()
 	m.result.settings(m.o)

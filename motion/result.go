@@ -13,7 +13,8 @@ import (
 // ranges include both ends, and lengths are pixels of the working picture
 // unless a field says otherwise.
 type Result struct {
-	Frames   int // how many frames the source gave
+	Frames   int  // how many frames the source gave
+	Bars     Bars // above and below the picture all through the clip
 	Shots    []Shot
 	Figures  []Figure
 	Beats    []Beat

@@ -60,6 +60,7 @@ type shot struct {
 	handed   []figure.Mark // where shown figures were last, for the next stretch
 	parts    []*partTrack
 	strip    *strip.Strip
+	bars     *barKeeper // of the whole clip
 }
 
 // rawSeries is the travel of a shot's figures in pixels, with the height they
@@ -77,8 +78,8 @@ type rawSeries struct {
 	weights   []float64 // frames of the stretch
 }
 
-func newShot(o Options, look, start int) *shot {
-	return &shot{o: o, look: look, start: start, first: start, strip: strip.New(o.Size.X, o.Size.Y, start)}
+func newShot(o Options, look, start int, bars *barKeeper) *shot {
+	return &shot{o: o, look: look, start: start, first: start, strip: strip.New(o.Size.X, o.Size.Y, start), bars: bars}
 }
 
 func (s *shot) close() {
@@ -121,7 +122,7 @@ func (s *shot) layer(p *picture.Picture) (*figure.Layer, error) {
 // own.
 func (s *shot) split(frame int) (*shot, error) {
 	k := frame - s.first
-	rest := newShot(s.o, s.look, frame)
+	rest := newShot(s.o, s.look, frame, s.bars)
 	rest.layers = append(rest.layers, s.layers[k:]...)
 	rest.steps = append(rest.steps, s.steps[k:]...)
 	rest.free, s.free = s.free, nil

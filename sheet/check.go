@@ -61,6 +61,8 @@ func (s *Sheet) checkHead() error {
 		return bad("format_version", "is %d; this program reads %d", s.Version, Version)
 	case c.Width < 1 || c.Height < 1:
 		return bad("clip", "is %d by %d pixels", c.Width, c.Height)
+	case c.Bars != nil && (c.Bars.Above < 0 || c.Bars.Below < 0 || c.Bars.Above >= c.Height-c.Bars.Below):
+		return bad("clip.bars", "leave no picture")
 	case !c.FPS.Valid():
 		return bad("clip.fps", "is no rate above zero such as 24000/1001")
 	case c.SourceFPS != nil && !c.SourceFPS.Valid():

@@ -65,12 +65,14 @@ const edgeShare = 0.004
 
 // Frame returns the framing of a box in pixels of the picture.
 func (c Clip) frame(x, y, width, height float64) Framing {
-	w, h := float64(c.Width), float64(c.Height)
+	w := float64(c.Width)
+	first, h := c.Shown()
+	top, bottom := max(y-first, 0), min(y+height-first, h)
 	f := Framing{
 		X: x, Y: y, Width: width, Height: height,
-		Headroom: y / h, FootRoom: (h - y - height) / h,
+		Headroom: top / h, FootRoom: (h - bottom) / h,
 		LeftRoom: x / w, RightRoom: (w - x - width) / w,
-		Size: height / h, Balance: (2*x+width)/w - 1,
+		Size: (bottom - top) / h, Balance: (2*x+width)/w - 1,
 		Touches: []string{},
 	}
 	for _, edge := range []struct {

@@ -48,6 +48,24 @@ func TestFramingOfABox(t *testing.T) {
 	}
 }
 
+// What lies between black bars is framed by them.
+func TestFramingBetweenBars(t *testing.T) {
+	c := Clip{Width: 640, Height: 360, Bars: &Bars{Above: 40, Below: 20}} // a picture of 300 rows
+	f := c.frame(256, 70, 128, 270)
+	if f.Headroom != 0.1 || f.FootRoom != 0 || f.Size != 0.9 || f.Y != 70 || !slices.Equal(f.Touches, []string{EdgeBottom}) {
+		t.Errorf("%+v", f)
+	}
+	// A soft rim of a bar is no place outside the picture.
+	if f := c.frame(256, 38, 128, 304); f.Headroom != 0 || f.FootRoom != 0 || f.Size != 1 {
+		t.Errorf("over both rims: %+v", f)
+	}
+	s := acted(film, part{5, frozen})
+	s.Clip.Width, s.Clip.Height, s.Clip.Bars = 640, 360, &Bars{Above: 200, Below: 160}
+	if err := s.Check(); err == nil {
+		t.Error("bars that leave no picture are taken")
+	}
+}
+
 // A figure that is seen on fewer than half of a hold's frames has no framing,
 // and single frames that are off do not count.
 func TestFramingIsTheMedianOfWhatIsSeen(t *testing.T) {

@@ -60,8 +60,9 @@ type Clip struct {
 	FPS        Rate    `json:"fps"`    // the rate the frame numbers count in
 	Frames     int     `json:"frames"` // frames measured
 	Seconds    float64 `json:"seconds"`
-	FirstFrame int     `json:"first_frame"` // number of the first frame measured
-	SHA256     string  `json:"sha256"`      // 64 lower-case hexadecimal digits
+	Bars       *Bars   `json:"bars,omitempty"` // nil: the picture fills its frame
+	FirstFrame int     `json:"first_frame"`    // number of the first frame measured
+	SHA256     string  `json:"sha256"`         // 64 lower-case hexadecimal digits
 
 	// Skipped is how many frames of the clip come before FirstFrame because
 	// the measuring started later: timecode and cue times count them.
@@ -69,6 +70,20 @@ type Clip struct {
 	SourceFPS    *Rate    `json:"source_fps,omitempty"` // rate the file was made at, when frames were conformed to another
 	VariableRate bool     `json:"variable_rate"`        // frames of the file came at uneven times
 	Warnings     []string `json:"warnings"`             // what the reader should know about the clip
+}
+
+// Bars are the black rows of a frame above and below its picture.
+type Bars struct {
+	Above int `json:"above"`
+	Below int `json:"below"`
+}
+
+// Shown returns the first row of the picture and how many rows it has.
+func (c Clip) Shown() (top, rows float64) {
+	if c.Bars == nil {
+		return 0, float64(c.Height)
+	}
+	return float64(c.Bars.Above), float64(c.Height - c.Bars.Above - c.Bars.Below)
 }
 
 // Last returns the number of the last frame measured.

@@ -17,6 +17,9 @@ func (s *Sheet) writeHead(p *page.Page) {
 	p.Line("%s", c.Name)
 	p.Line("%d × %d pixels, %s fps, %s (%s), %.2f s", c.Width, c.Height, c.FPS.Words(),
 		count(c.Frames, "frame"), span(c.FirstFrame, c.Last()), c.Seconds)
+	if c.Bars != nil {
+		p.Line("Black bars of %d rows above the picture and %d below.", c.Bars.Above, c.Bars.Below)
+	}
 	if c.SourceFPS != nil {
 		p.Line("Made at %s fps; frames below count at %s fps.", c.SourceFPS.Words(), c.FPS.Words())
 	}

@@ -5,6 +5,7 @@ package assemble
 
 import (
 	"maps"
+	"math"
 	"slices"
 
 	"holdfast/extract"
@@ -115,6 +116,10 @@ func (m *Measured) head() sheet.Clip {
 		Frames: m.result.Frames, FirstFrame: m.number(0), Skipped: m.Skipped, SHA256: m.SHA256,
 		VariableRate: m.clip.Variable,
 		Warnings:     slices.Concat(m.Warnings, m.result.Warnings, m.stillness(), m.trails()),
+	}
+	if b := m.result.Bars; b != (motion.Bars{}) {
+		_, sy := m.scale()
+		c.Bars = &sheet.Bars{Above: int(math.Round(sy * float64(b.Top))), Below: int(math.Round(sy * float64(b.Bottom)))}
 	}
 	if source := sheet.Rate(m.clip.SourceRate); m.clip.Conformed && source != c.FPS && source.Valid() {
 		c.SourceFPS = &source

@@ -166,10 +166,11 @@ func (o *Overlay) beatWords(n int) string {
 }
 
 func (o *Overlay) drawThirds(p pen) {
-	w, h, thick := p.Rect.Dx(), p.Rect.Dy(), o.px(1)
+	first, rows := o.sheet.Clip.Shown()
+	w, top, h, thick := p.Rect.Dx(), int(math.Round(first*o.sy)), int(math.Round(rows*o.sy)), o.px(1)
 	for i := 1; i <= 2; i++ {
-		x, y := i*w/3, i*h/3
-		for _, r := range []image.Rectangle{image.Rect(x, 0, x+thick, h), image.Rect(0, y, w, y+thick)} {
+		x, y := i*w/3, top+i*h/3
+		for _, r := range []image.Rectangle{image.Rect(x, top, x+thick, top+h), image.Rect(0, y, w, y+thick)} {
 			p.fill(r.Add(image.Pt(thick, thick)), ink, 0.3)
 			p.fill(r, white, 0.5)
 		}

@@ -20,6 +20,8 @@ type Boxes struct {
 type over struct {
 	Width    int             `json:"width"`
 	Height   int             `json:"height"`
+	Top      int             `json:"top"`  // first row of the picture, under a bar
+	Rows     int             `json:"rows"` // of the picture
 	Safe     []float64       `json:"safe"` // shares of the picture
 	Figures  []overFigure    `json:"figures"`
 	Points   []overPoint     `json:"points"` // whose arcs can be shown, in the order of their names
@@ -74,8 +76,9 @@ func overPointOf(p sheet.Point) overPoint {
 
 func (p *Page) over() over {
 	s := p.Sheet
+	top, rows := s.Clip.Shown()
 	o := over{
-		Width: s.Clip.Width, Height: s.Clip.Height, Safe: []float64{sheet.ActionShare, sheet.TitleShare},
+		Width: s.Clip.Width, Height: s.Clip.Height, Top: int(top), Rows: int(rows), Safe: []float64{sheet.ActionShare, sheet.TitleShare},
 		Figures: []overFigure{}, Points: []overPoint{}, Contacts: s.Contacts, Camera: [][4]float64{},
 	}
 	for _, f := range p.Boxes {

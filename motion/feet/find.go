@@ -144,7 +144,7 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 		for x := max(0, box.X0/k); x < min(shape.W, (box.X1+k-1)/k); x++ {
 			if shape.At(x, y) {
 				n, sx, sy = n+1, sx+float64(x), sy+float64(y)
-				if y == shape.H-1 {
+				if y >= s.bottom()/k-1 {
 					rim++
 				}
 				seen = seen.Union(figure.Box{X0: x, Y0: y, X1: x + 1, Y1: y + 1})
@@ -162,7 +162,7 @@ func (b *body) add(s *Stretch, f *figure.Figure, t int) {
 	b.w, b.h = append(b.w, scale*float64(k*seen.W())), append(b.h, scale*float64(k*seen.H()))
 	b.fill = append(b.fill, n/max(1, float64(seen.W()*seen.H())))
 	b.below = append(b.below, rim > 0 && rim >= rimShare*float64(seen.W()))
-	b.cut = append(b.cut, seen.X0 <= 0 || seen.Y0 <= 0 || seen.X1 >= shape.W || seen.Y1 >= shape.H)
+	b.cut = append(b.cut, seen.X0 <= 0 || seen.Y0 <= s.Above/k || seen.X1 >= shape.W || seen.Y1 >= s.bottom()/k)
 }
 
 // ground is where a place of the still world in frame t is in frame to.

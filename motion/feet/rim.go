@@ -63,7 +63,7 @@ const rimReach = 0.1
 // those in which nothing stands for the better part.
 func (s *Stretch) visible(contacts []Contact, outside []Outside, height float64) ([]Contact, []Outside) {
 	contacts = slices.DeleteFunc(contacts, func(c Contact) bool {
-		return float64(s.H)-c.Y <= rimReach*height && mostly(c, outside)
+		return float64(s.bottom())-c.Y <= rimReach*height && mostly(c, outside)
 	})
 	outside = slices.DeleteFunc(outside, func(o Outside) bool { return stood(o, contacts) })
 	return contacts, outside

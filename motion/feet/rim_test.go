@@ -3,6 +3,9 @@ package feet
 import (
 	"slices"
 	"testing"
+
+	"holdfast/motion/camera"
+	"holdfast/motion/figure"
 )
 
 // rows is a body whose frames are cut off below where the word has an x.
@@ -56,6 +59,30 @@ func TestVisible(t *testing.T) {
 		kept, runs := s.visible([]Contact{c.contact}, slices.Clone(out), 150)
 		if (len(kept) == 1) != c.keeps || len(runs) != c.runs {
 			t.Errorf("%s: kept %v and %v, want %v and %d runs", name, kept, runs, c.keeps, c.runs)
+		}
+	}
+}
+
+// A bar below the picture cuts a figure off as the rim of its frame does.
+func TestBodyOnABar(t *testing.T) {
+	const w, h = 64, 48
+	for name, c := range map[string]struct {
+		below int // rows of the bar
+		want  bool
+	}{"a bar under its waist": {12, true}, "no bar": {0, false}, "a bar under its feet": {4, false}} {
+		s := &Stretch{Rate: 24, W: w, H: h, Below: c.below, Path: []camera.Similarity{camera.Identity}}
+		shape := figure.Silhouette{W: w / figure.Shrink, H: h / figure.Shrink, Words: make([]uint64, w*h/64/4)}
+		for y := 4; y < 18; y++ {
+			for x := 10; x < 16; x++ {
+				i := y*shape.W + x
+				shape.Words[i/64] |= 1 << (i % 64)
+			}
+		}
+		s.Bodies = []figure.Silhouette{shape}
+		f := &figure.Figure{HeightPx: 28}
+		f.Boxes = []figure.Box{{X0: 18, Y0: 6, X1: 34, Y1: 38}}
+		if got := s.body(f).below[0]; got != c.want {
+			t.Errorf("%s: cut off %v, want %v", name, got, c.want)
 		}
 	}
 }

@@ -49,7 +49,7 @@ func (w *walker) look() {
 // what is lowest there is no foot.
 func (w *walker) lumps(t int) []lump {
 	list := lumps(&w.s.Bodies[t], w.f.At(t), w.tallIn(t))
-	if slices.ContainsFunc(list, func(l lump) bool { return l.y >= w.s.H-figure.Shrink }) {
+	if slices.ContainsFunc(list, func(l lump) bool { return l.y >= w.s.bottom()-figure.Shrink }) {
 		return nil
 	}
 	if w.s.Line != nil {

@@ -297,12 +297,12 @@ onFrame.push(moveNow, () => reveal(false));
 const over = data.over;
 const layers = {
 	thirds: () => [1, 2].flatMap((i) => {
-		const x = over.width * i / 3, y = over.height * i / 3;
-		return [make("line", { x1: x, x2: x, y1: 0, y2: over.height }), make("line", { x1: 0, x2: over.width, y1: y, y2: y })];
+		const x = over.width * i / 3, y = over.top + over.rows * i / 3;
+		return [make("line", { x1: x, x2: x, y1: over.top, y2: over.top + over.rows }), make("line", { x1: 0, x2: over.width, y1: y, y2: y })];
 	}),
 	safe: () => over.safe.map((share, i) => make("rect", {
-		x: over.width * (1 - share) / 2, y: over.height * (1 - share) / 2,
-		width: over.width * share, height: over.height * share, class: i ? "small" : "",
+		x: over.width * (1 - share) / 2, y: over.top + over.rows * (1 - share) / 2,
+		width: over.width * share, height: over.rows * share, class: i ? "small" : "",
 	})),
 	figures: (n) => over.figures.flatMap((f) => {
 		const [x, y, width, height] = boxOf(f, n);
