@@ -83,49 +83,76 @@ func startPump(ctx context.Context, d decoding, t tools) (*pump, error) {
 	return p, nil
 }
 
-// run fills pictures until the clip or the context ends.
+// run fills pictures until the clip or the context ends. The decoder may write the next
+// frame before the time of the last, and a frame can be larger than a pipe holds, so
+// frames and times are read side by side.
 func (p *pump) run(ctx context.Context, stall time.Duration) {
 	defer close(p.full)
-	defer p.times.Close()
-	defer p.frames.Close()
-	frames := stallReader{p.frames, stall}
-	times := newTimeLines(stallReader{p.times, stall})
+	filled, done := make(chan *picture, cap(p.free)), make(chan struct{})
+	var framesErr error
+	go func() {
+		defer close(filled)
+		framesErr = p.readFrames(ctx, stallReader{p.frames, stall}, filled, done)
+	}()
+	p.err = p.readTimes(newTimeLines(stallReader{p.times, stall}), filled)
+	if p.err != nil {
+		close(done)
+		if errors.Is(p.err, errStalled) {
+			p.kill()
+		}
+	}
+	p.frames.Close()
+	for range filled { // until the reading of frames has ended as well
+	}
+	p.times.Close()
+	if p.err == nil {
+		p.err = framesErr
+	}
+}
+
+// readFrames fills free pictures with frames, until there is no further one, and hands
+// them on without their times. done says that nobody wants more.
+func (p *pump) readFrames(ctx context.Context, frames io.Reader, filled chan<- *picture, done <-chan struct{}) error {
 	for {
 		var pic *picture
 		select {
 		case pic = <-p.free:
+		case <-done:
+			return nil
 		case <-ctx.Done():
-			p.err = context.Cause(ctx)
-			return
+			return context.Cause(ctx)
 		}
-		if p.err = p.fill(pic, frames, times); p.err != nil {
-			switch {
-			case errors.Is(p.err, io.EOF):
-				p.err = nil
-			case errors.Is(p.err, errStalled):
-				p.kill()
-			}
-			return
+		n, err := io.ReadFull(frames, pic.pix)
+		switch {
+		case errors.Is(err, io.EOF):
+			return nil
+		case errors.Is(err, errStalled):
+			p.kill()
+			return err
+		case errors.Is(err, io.ErrUnexpectedEOF):
+			return fmt.Errorf("frame cut off after %d of %d bytes: %w", n, len(pic.pix), err)
+		case err != nil:
+			return err
 		}
-		p.full <- pic // never blocks: there are no more pictures than places
+		filled <- pic // never blocks: there are no more pictures than places
 	}
 }
 
-// fill reads one frame and its time. io.EOF: there is no further frame.
-func (p *pump) fill(pic *picture, frames io.Reader, times *timeLines) error {
-	n, err := io.ReadFull(frames, pic.pix)
-	if errors.Is(err, io.ErrUnexpectedEOF) {
-		return fmt.Errorf("frame cut off after %d of %d bytes: %w", n, len(pic.pix), err)
+// readTimes gives frames their times and hands them out.
+func (p *pump) readTimes(times *timeLines, filled <-chan *picture) error {
+	for pic := range filled {
+		var err error
+		pic.time, err = times.next()
+		pic.tb = times.tb
+		if errors.Is(err, io.EOF) {
+			return fmt.Errorf("frame times end early: %w", io.ErrUnexpectedEOF)
+		}
+		if err != nil {
+			return err
+		}
+		p.full <- pic // never blocks either
 	}
-	if err != nil {
-		return err
-	}
-	pic.time, err = times.next()
-	pic.tb = times.tb
-	if errors.Is(err, io.EOF) {
-		return fmt.Errorf("frame times end early: %w", io.ErrUnexpectedEOF)
-	}
-	return err
+	return nil
 }
 
 // errStalled says that nothing came for Limits.Stall.
