@@ -28,6 +28,7 @@ func main() {
 // options are what the command line says.
 type options struct {
 	program, generator, made, only, port string
+	clips                                string
 	limit                                time.Duration
 	memory                               int64
 	mutate                               time.Duration
@@ -43,7 +44,8 @@ func parse() (options, error) {
 	flag.StringVar(&o.port, "port", "18765", "the loopback `port` that the lists point to")
 	flag.DurationVar(&o.limit, "limit", 10*time.Minute, "how long one input may take")
 	flag.Int64Var(&o.memory, "memory", 400, "the largest process an input may cause, in `MB`")
-	flag.DurationVar(&o.mutate, "mutate", 0, "damage the clips named after the options for so long instead")
+	flag.DurationVar(&o.mutate, "mutate", 0, "damage the clips named after the options for so long instead; without names, excerpts of --clips")
+	flag.StringVar(&o.clips, "clips", "../shared/clips", "the `folder` of real clips that excerpts are made of")
 	flag.Uint64Var(&o.seed, "seed", 1, "begin the damage of --mutate from this number")
 	flag.Parse()
 	var err error
@@ -73,10 +75,7 @@ func run() error {
 		return err
 	}
 	if o.mutate > 0 {
-		if flag.NArg() == 0 {
-			return errors.New("--mutate: no clips named to damage")
-		}
-		return tryMutants(o, flag.Args(), scratch)
+		return mutateAll(o, scratch)
 	}
 	if o.made == "" {
 		if _, err := os.Stat(o.generator); err != nil {
@@ -98,6 +97,21 @@ func run() error {
 	}
 	defer watch.close()
 	return tryAll(o, inputs, watch, filepath.Join(scratch, "at"))
+}
+
+// mutateAll damages the clips that were named, or excerpts of real ones.
+func mutateAll(o options, scratch string) error {
+	clips, err := flag.Args(), error(nil)
+	if len(clips) == 0 {
+		if clips, err = makeExcerpts(o.clips, scratch); errors.Is(err, errNoClips) {
+			fmt.Printf("skipped: there are no real clips in %s\n", o.clips)
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return tryMutants(o, clips, scratch)
 }
 
 // tryAll tries one input after the other and counts.

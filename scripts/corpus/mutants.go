@@ -4,6 +4,7 @@ package main
 
 import (
 	"fmt"
+	"math/bits"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -72,14 +73,15 @@ func keep(path string) error {
 // flips go to: there the sizes, counts and tables are.
 const headBytes = 2048
 
-// mutate flips bits, and now and then also cuts the data, repeats, blanks or
-// leaves out a stretch of it, or writes a large number over four bytes.
+// mutate flips bits, from one to one in 500 bytes, few as often as many, and now
+// and then also cuts the data, repeats, blanks or leaves out a stretch of it, or
+// writes a large number over four bytes.
 func mutate(data []byte, dice *rand.Rand) []byte {
 	x := append([]byte{}, data...)
 	if len(x) < 16 {
 		return x
 	}
-	for range 1 + dice.IntN(1+len(x)/500) {
+	for range 1 << dice.IntN(1+bits.Len(uint(len(x)/500))) {
 		at := dice.IntN(len(x))
 		if dice.IntN(2) == 0 {
 			at = dice.IntN(min(len(x), headBytes))
