@@ -92,13 +92,10 @@ func oddities(p probed, v probedStream) []string {
 	if n := len(p.Chapters); n > manyChapters {
 		w = append(w, "the file carries "+strconv.Itoa(n)+" chapters, which are not read")
 	}
-	if slices.Contains([]string{"tt", "bb", "tb", "bt"}, v.FieldOrder) {
-		w = append(w, "the clip is interlaced: its fields are read as whole frames")
-	}
 	if v.Transfer == "smpte2084" || v.Transfer == "arib-std-b67" {
 		w = append(w, "the clip has high dynamic range: its brightness is measured as it is coded")
 	}
-	if hasAlpha(v) {
+	if v.Tags.AlphaMode == "1" { // a picture of its own, which the decoder passes over
 		w = append(w, "the clip has an alpha channel, which is left out")
 	}
 	for _, s := range p.Streams {
@@ -107,16 +104,6 @@ func oddities(p probed, v probedStream) []string {
 		}
 	}
 	return w
-}
-
-func hasAlpha(v probedStream) bool {
-	for _, prefix := range []string{"yuva", "rgba", "bgra", "argb", "abgr", "gbrap", "ya8", "ya16"} {
-		if strings.HasPrefix(v.PixelFormat, prefix) {
-			// Palettes of animations and PNG carry alpha as a matter of course.
-			return v.Codec != "gif" && v.Codec != "png" && v.Codec != "apng" && v.Codec != "webp"
-		}
-	}
-	return v.Tags.AlphaMode == "1"
 }
 
 // claimedDuration takes the stream's own word before the file's, which may

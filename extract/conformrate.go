@@ -3,6 +3,7 @@ package extract
 import (
 	"errors"
 	"math"
+	"slices"
 )
 
 var errTooLarge = errors.New("numbers too large")
@@ -33,7 +34,9 @@ const (
 //     come back as repeats);
 //  3. the rate that ffmpeg works out, when it is that of the usual step;
 //  4. the customary rate nearest to the usual step, within 2 %;
-//  5. that of the usual step, to the whole frame.
+//  5. the same for the mean of the steps that leave out no frame: times that
+//     come early and late by turns have no usual step;
+//  6. that of the usual step, to the whole frame.
 func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
 	usual := 1 / (usualStep(times, median) * tb.seconds())
 	fast := 1 / (float64(intervalQuantile(times, fastShare)) * tb.seconds())
@@ -48,14 +51,12 @@ func conformRate(times []int64, median int64, tb timeBase, c claims) Rate {
 	if !c.real.IsZero() && distance(c.real, usual) < nearEnough {
 		return c.real
 	}
-	nearest := customaryRates[0]
-	for _, r := range customaryRates {
-		if distance(r, usual) < distance(nearest, usual) {
-			nearest = r
-		}
+	if r := nearestRate(customaryRates, usual); distance(r, usual) < nearEnough {
+		return r
 	}
-	if distance(nearest, usual) < nearEnough {
-		return nearest
+	mean := 1 / (plainStep(times, median) * tb.seconds())
+	if r := c.familyOf(nearestRate(customaryRates, mean)); distance(r, mean) < nearEnough {
+		return r
 	}
 	whole, err := NewRate(int64(math.Max(1, math.Min(maxRate, math.Round(usual)))), 1)
 	if err != nil {
@@ -81,6 +82,45 @@ func usualStep(times []int64, median int64) float64 {
 	return float64(median) + sum/n
 }
 
+// nearestRate is the first of the rates nearest to so many frames a second.
+func nearestRate(list []Rate, fps float64) Rate {
+	return slices.MinFunc(list, func(a, b Rate) int { return cmpFloat(distance(a, fps), distance(b, fps)) })
+}
+
+// sameFamily is the ratio below which two rates are of one 1000/1001 family.
+const sameFamily = 2e-3
+
+// familyOf is the member of a rate's 1000/1001 family that is claimed, else the one
+// of whole frames a second: times too uneven to tell them apart are no reason for
+// the other.
+func (c claims) familyOf(r Rate) Rate {
+	whole := r
+	for _, other := range customaryRates {
+		switch {
+		case distance(other, r.Float()) > sameFamily:
+		case c.named(other):
+			return other
+		case other.Den == 1:
+			whole = other
+		}
+	}
+	return whole
+}
+
+// plainStep is the mean of the steps that are one frame long however late its ends
+// are, half a usual one more or less, in ticks. From one frame to the next what is
+// late of one is early of the other, so that it hardly counts.
+func plainStep(times []int64, median int64) float64 {
+	sum, n := 0.0, 0.0
+	for i := 1; i < len(times); i++ {
+		if d := times[i] - times[i-1]; 2*d > median && 2*d < 3*median {
+			sum += float64(d)
+			n++
+		}
+	}
+	return sum / n
+}
+
 // gridRate finds the slowest customary rate that places the times on its
 // grid; of two rates of one 1000/1001 family, the one that is claimed, else the
 // one that fits better.
@@ -96,7 +136,7 @@ func gridRate(times []int64, tb timeBase, c claims) (Rate, bool) {
 		}
 		if i+1 < len(customaryRates) {
 			next := customaryRates[i+1]
-			if distance(next, r.Float()) < 2e-3 {
+			if distance(next, r.Float()) < sameFamily {
 				if offNext, ok := offGrid(times, tb, next); ok && !c.named(r) && (c.named(next) || offNext < off) {
 					return next, true
 				}

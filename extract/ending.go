@@ -49,6 +49,9 @@ func (r *Reader) warnOfEnd() {
 	if r.resize >= 0 {
 		r.warn("the picture size changes at source frame %d: all frames scaled to one size", r.resize)
 	}
+	if r.pump.clear {
+		r.warn("pictures are clear in places: they are measured over mid grey")
+	}
 	if r.conf != nil && r.conf.breaks > int64(r.tm.breaks) {
 		r.warn("leaps of the time stamps, closed: %d", r.conf.breaks)
 	}

@@ -22,8 +22,10 @@ type decoding struct {
 	work   image.Point
 	tb     timeBase // unit in which frame times are wanted
 	single bool     // one thread
-	frames int64    // source frames to decode, 0: all
-	until  float64  // seconds of the source to decode, 0: all
+	woven  fields
+	alpha  bool    // pictures come with a plane of it
+	frames int64   // source frames to decode, 0: all
+	until  float64 // seconds of the source to decode, 0: all
 	limits Limits
 }
 
@@ -40,14 +42,19 @@ func compile(ctx context.Context, s *ffmpeg.Stream, program string) *exec.Cmd {
 // gives the scaled pictures on standard output. The second gives, on file
 // descriptor 3, one line a frame with its time; it is made from an unscaled
 // corner of a sixteenth of each side, which costs nothing, and whose size
-// gives away when the stored size changes on the way.
+// gives away when the stored size changes on the way. Both come after fields are
+// taken apart, so that they stay in step.
 func (d decoding) command(ctx context.Context, t tools) *exec.Cmd {
 	in := ffmpeg.Input(d.in.url(), d.inputOptions())
-	parts := in.Get("V:0").Split()
+	parts := d.woven.unweave(in.Get("V:0")).Split()
+	format := "yuv420p"
+	if d.alpha {
+		format = "yuva420p"
+	}
 	pictures := parts.Get("pictures").
 		Filter("scale", ffmpeg.Args{strconv.Itoa(d.work.X), strconv.Itoa(d.work.Y)},
 			ffmpeg.KwArgs{"flags": "area+accurate_rnd+bitexact"}).
-		Filter("format", ffmpeg.Args{"yuv420p"})
+		Filter("format", ffmpeg.Args{format})
 	corners := parts.Get("corners").
 		Filter("crop", ffmpeg.Args{"ceil(iw/16)", "ceil(ih/16)", "0", "0"}, ffmpeg.KwArgs{"exact": "1"})
 	first := ffmpeg.OutputContext(ctx, []*ffmpeg.Stream{pictures}, "pipe:1", d.outputOptions(ffmpeg.KwArgs{

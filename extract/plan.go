@@ -22,7 +22,13 @@ func (r *Reader) plan(t tools) (decoding, error) {
 	if r.clip.Claimed > r.o.Frames {
 		return decoding{}, framesLimit(r.in, r.o.Limits)
 	}
-	d := decoding{in: r.in, work: r.clip.Work, single: r.o.SingleThread, limits: r.o.Limits}
+	d := decoding{in: r.in, work: r.clip.Work, single: r.o.SingleThread, alpha: seeThrough(videos[0]), limits: r.o.Limits}
+	if d.woven, err = findFields(r.ctx, t, r.in, videos[0], r.o.Limits); err != nil {
+		return decoding{}, err
+	}
+	if d.woven != noFields {
+		r.warn("the clip is interlaced: the earlier field of each frame is measured, the lines between are made up")
+	}
 	if r.in.sequence != nil {
 		r.planSequence(&d)
 		return d, nil

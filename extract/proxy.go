@@ -90,7 +90,7 @@ func (r *Reader) writeProxy(path string, sound bool, thumb func(int) bool, seen 
 func Thumbnail(ctx context.Context, clip string, o Options) (picture []byte, err error) {
 	o.WorkArea, o.Count, o.To = proxyArea, 1, 0
 	err = Read(ctx, clip, o, func(r *Reader) error {
-		frame := newPicture(r.clip.Work).img
+		frame := newPicture(r.clip.Work, false).img
 		if err := r.Next(frame); err != nil {
 			return err
 		}

@@ -17,23 +17,29 @@ const readAhead = 4
 // picture is one decoded frame with its time.
 type picture struct {
 	img  *image.YCbCr
-	pix  []byte // all of img, as ffmpeg writes it
+	pix  []byte // all of img, as ffmpeg writes it, and alpha
+	over []byte // alpha; empty without it
 	time frameTime
 	tb   timeBase // of time
 }
 
-func newPicture(size image.Point) *picture {
-	w, h, cw, ch := size.X, size.Y, (size.X+1)/2, (size.Y+1)/2
-	pix := make([]byte, w*h+2*cw*ch)
-	y, cb := w*h, w*h+cw*ch
-	return &picture{pix: pix, img: &image.YCbCr{
-		Y: pix[:y:y], Cb: pix[y:cb:cb], Cr: pix[cb:],
+// newPicture makes a picture to fill, with a plane of alpha where wanted.
+func newPicture(work image.Point, alpha bool) *picture {
+	w, h, cw, ch := work.X, work.Y, (work.X+1)/2, (work.Y+1)/2
+	y, cb, cr := w*h, w*h+cw*ch, w*h+2*cw*ch
+	size := cr
+	if alpha {
+		size += w * h
+	}
+	pix := make([]byte, size)
+	return &picture{pix: pix, over: pix[cr:], img: &image.YCbCr{
+		Y: pix[:y:y], Cb: pix[y:cb:cb], Cr: pix[cb:cr:cr],
 		YStride: w, CStride: cw,
 		SubsampleRatio: image.YCbCrSubsampleRatio420, Rect: image.Rect(0, 0, w, h),
 	}}
 }
 
-// pump reads frames from a decoder in a goroutine of its own into a ring of
+// pump reads frames from a decoder in goroutines of its own into a ring of
 // pictures. When nobody takes them, the pipe fills and the decoder waits.
 type pump struct {
 	child  *child
@@ -43,8 +49,9 @@ type pump struct {
 
 	free chan *picture // pictures to fill
 	full chan *picture // filled ones; closed at the end
-	// What ended it, read after full is closed: nil at the end of the clip.
-	err error
+	// Read after full is closed:
+	err   error // what ended it, nil at the end of the clip
+	clear bool  // pictures let through what is behind them
 }
 
 // startPump starts the decoder and the reading.
@@ -77,7 +84,7 @@ func startPump(ctx context.Context, d decoding, t tools) (*pump, error) {
 		free: make(chan *picture, readAhead+2), full: make(chan *picture, readAhead+2),
 	}
 	for range cap(p.free) {
-		p.free <- newPicture(d.work)
+		p.free <- newPicture(d.work, d.alpha)
 	}
 	go p.run(ctx, d.limits.Stall)
 	return p, nil
@@ -134,6 +141,7 @@ func (p *pump) readFrames(ctx context.Context, frames io.Reader, filled chan<- *
 		case err != nil:
 			return err
 		}
+		p.clear = overGrey(pic.img, pic.over) || p.clear
 		filled <- pic // never blocks: there are no more pictures than places
 	}
 }

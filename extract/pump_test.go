@@ -27,13 +27,13 @@ func TestFramesAheadOfTheirTimes(t *testing.T) {
 		free: make(chan *picture, readAhead), full: make(chan *picture, readAhead),
 	}
 	for range readAhead {
-		p.free <- newPicture(size)
+		p.free <- newPicture(size, false)
 	}
 	go func() {
 		defer framesEnd.Close()
 		defer timesEnd.Close()
 		for n := range count {
-			pix := newPicture(size).pix
+			pix := newPicture(size, false).pix
 			pix[0] = byte(n)
 			if _, err := framesEnd.Write(pix); err != nil {
 				return // the test says why

@@ -11,6 +11,10 @@ import (
 // Where the decoding times fall back, or a time stamp leaps, a new stretch
 // begins; stretches are laid one after the other with a break between them,
 // which analyse closes.
+//
+// A program stream has one time stamp for all pictures that begin in one of its
+// packets, so that some have a decoding time alone. Then the decoding times stand
+// for all: in their order they lie as far apart as the others do in theirs.
 func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 	leap := int64(maxHole/tb.seconds()) + 1
 	var stretch []int64
@@ -28,6 +32,7 @@ func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 		}
 		stretch = stretch[:0]
 	}
+	decoding := byDecoding(packets)
 	var first *int64
 	var dts, latest int64
 	haveDTS := false
@@ -36,7 +41,7 @@ func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 			continue
 		}
 		t := p.DTS
-		if p.PTS != nil {
+		if p.PTS != nil && !decoding {
 			t = p.PTS
 		}
 		if first == nil {
@@ -61,6 +66,20 @@ func packetTimes(packets []packet, tb timeBase) (times []int64, last int64) {
 	}
 	flush()
 	return times, last
+}
+
+// byDecoding tells whether only the decoding times are whole.
+func byDecoding(packets []packet) bool {
+	lacking := false
+	for _, p := range packets {
+		if !discarded(p) {
+			lacking = lacking || p.PTS == nil
+			if p.DTS == nil {
+				return false
+			}
+		}
+	}
+	return lacking
 }
 
 // farthest is how many ticks from the first time stamp any is believed: 104

@@ -75,11 +75,16 @@ func TestVariableRates(t *testing.T) {
 			mixed = append(mixed, mixed[len(mixed)-1]+int64(math.Round(1000/r.Float())))
 		}
 	}
+	late := without(stamps(96, Rate{24, 1}, ms), func(i int) bool { return i%9 == 4 })
+	for i := range late {
+		late[i] += int64(i * 7 % 11)
+	}
 	for _, c := range []struct {
 		name  string
 		times []int64
 		rate  Rate
 	}{
+		{"up to 10 ms late, and one of nine left out", late, Rate{24, 1}},
 		{"on twos, then on ones", onTwosAndOnes, Rate{24, 1}},
 		{"24, then 12, then 30", mixed, Rate{24, 1}},
 		{"a recording that drops two of five", without(stamps(100, Rate{60, 1}, ms), func(i int) bool { return i%5 > 2 }), Rate{60, 1}},
@@ -119,6 +124,13 @@ func TestPacketTimesAreReordered(t *testing.T) {
 		if len(times) != 4 || times[i] != want {
 			t.Fatalf("%v", times)
 		}
+	}
+	// Pictures of a program stream that begin in the packet of another have a
+	// decoding time alone, here three behind.
+	bare := func(dts int64) packet { return packet{DTS: &dts, Flags: "__"} }
+	times, _ = packetTimes([]packet{at(3, 0), at(6, 1), bare(2), bare(3), at(7, 4)}, timeBase{1, 24})
+	if tm := analyse(times, 1, timeBase{1, 24}, claims{}); len(times) != 5 || tm.variable || tm.doubled != 0 {
+		t.Errorf("with decoding times: %v %+v", times, tm)
 	}
 	// A clip joined to itself starts over, and goes on behind the first.
 	times, _ = packetTimes([]packet{at(0, 0), at(1, 1), at(0, 0), at(1, 1)}, timeBase{1, 24})

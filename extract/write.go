@@ -173,7 +173,7 @@ func encode(ctx context.Context, t tools, path string, w VideoOptions, sound *so
 		ours.Close()
 		return 0, &ToolError{Tool: "ffmpeg", What: "does not start", Err: err}
 	}
-	count, err := feed(ctx, ours, newPicture(image.Pt(w.Width, w.Height)), next)
+	count, err := feed(ctx, ours, newPicture(image.Pt(w.Width, w.Height), false), next)
 	ours.Close()
 	var failed writeFailed
 	if err != nil && !errors.As(err, &failed) {

@@ -53,7 +53,6 @@ func TestScripts(t *testing.T) {
 			"twolines":    twoLineErrors,
 			"interrupted": interrupted,
 			"killed":      killed,
-			"samebeats":   samebeats,
 			"truncate":    truncate,
 			"entries":     onlyEntries,
 			"obeys":       obeysSchema,
