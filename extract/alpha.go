@@ -27,6 +27,10 @@ func seeThrough(v probedStream) bool {
 		func(prefix string) bool { return strings.HasPrefix(v.PixelFormat, prefix) })
 }
 
+// clearByNature tells of codecs whose pictures have alpha as a matter of course,
+// clear or not.
+func clearByNature(codec string) bool { return slices.Contains([]string{"png", "apng", "webp"}, codec) }
+
 // overGrey lays a picture over mid grey. alpha is as wide and high as the picture,
 // without gaps between its rows. It tells whether anything was let through.
 func overGrey(f *image.YCbCr, alpha []byte) bool {

@@ -95,6 +95,9 @@ func oddities(p probed, v probedStream) []string {
 	if v.Transfer == "smpte2084" || v.Transfer == "arib-std-b67" {
 		w = append(w, "the clip has high dynamic range: its brightness is measured as it is coded")
 	}
+	if seeThrough(v) && !clearByNature(v.Codec) {
+		w = append(w, "the clip has an alpha channel: what is clear is measured over mid grey")
+	}
 	if v.Tags.AlphaMode == "1" { // a picture of its own, which the decoder passes over
 		w = append(w, "the clip has an alpha channel, which is left out")
 	}

@@ -49,7 +49,7 @@ func (r *Reader) warnOfEnd() {
 	if r.resize >= 0 {
 		r.warn("the picture size changes at source frame %d: all frames scaled to one size", r.resize)
 	}
-	if r.pump.clear {
+	if r.pump.clear && clearByNature(r.clip.Codec) {
 		r.warn("pictures are clear in places: they are measured over mid grey")
 	}
 	if r.conf != nil && r.conf.breaks > int64(r.tm.breaks) {

@@ -81,9 +81,10 @@ func rotation(s probedStream) (turn int, sane bool) {
 }
 
 // workSize scales a displayed size down to at most area pixels, with even
-// sides of at least 2.
+// sides of at least 2 that a video can be written with.
 func workSize(width, height, area int) image.Point {
 	scale := math.Min(1, math.Sqrt(float64(area)/(float64(width)*float64(height))))
+	scale = math.Min(scale, maxVideoSide/float64(max(width, height)))
 	even := func(side int) int {
 		down := int(math.Floor(float64(side)/2)) * 2
 		return max(2, min(down, int(math.Round(float64(side)*scale/2))*2))

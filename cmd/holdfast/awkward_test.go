@@ -91,7 +91,7 @@ func TestAwkwardClipsHaveThePlainBeats(t *testing.T) {
 		{"full range", "full.mp4", []string{"-i plain.mp4 -vf scale=out_range=pc,format=yuvj420p " + h264 + "full.mp4"}, ""},
 		{"pixels that are not square", "wide.mpg", []string{"-i plain.mp4 -vf scale=212:160,setsar=71/53 -c:v mpeg2video -q:v 2 wide.mpg"}, ""},
 		{"odd sides", "odd.mkv", []string{"-i plain.mp4 -vf scale=285:161,format=yuv444p -c:v ffv1 odd.mkv"}, ""},
-		{"alpha, opaque", "opaque.mov", []string{"-i plain.mp4 -pix_fmt yuva444p10le -c:v prores_ks -profile:v 4444 opaque.mov"}, ""},
+		{"alpha, opaque", "opaque.mov", []string{"-i plain.mp4 -pix_fmt yuva444p10le -c:v prores_ks -profile:v 4444 opaque.mov"}, "alpha"},
 		{"drawn on a clear cel", "cel.mov", []string{cel + "format=argb -c:v qtrle cel.mov"}, "over mid grey"},
 		{"clear pictures", "cel.%03d.png", []string{cel + "format=rgba cel.%03d.png"}, "over mid grey"},
 		{"pictures", "shot.[0-65].jpg", []string{"-i plain.mp4 -q:v 1 -start_number 0 shot.%d.jpg"}, ""},
