@@ -5,6 +5,7 @@ import (
 	"image"
 	"math"
 	"slices"
+	"sync"
 
 	"gocv.io/x/gocv"
 
@@ -29,6 +30,12 @@ const (
 	// useGuess is OpenCV's OPTFLOW_USE_INITIAL_FLOW.
 	useGuess = 4
 )
+
+// pointCriteria are pointSteps and pointEps as OpenCV takes them: made once, because
+// gocv cannot free them.
+var pointCriteria = sync.OnceValue(func() gocv.TermCriteria {
+	return gocv.NewTermCriteria(gocv.Count+gocv.EPS, pointSteps, pointEps)
+})
 
 // Points follows points from one picture to another of the same size, forwards
 // and back again: what does not come back to where it was is lost. It returns where
@@ -99,9 +106,8 @@ func followPoints(from, to gocv.Mat, at []Point, side int, guess Point) (went []
 	for i, p := range at {
 		xy[2*i], xy[2*i+1] = float32(p.X+guess.X), float32(p.Y+guess.Y)
 	}
-	criteria := gocv.NewTermCriteria(gocv.Count+gocv.EPS, pointSteps, pointEps)
 	gocv.CalcOpticalFlowPyrLKWithParams(from, to, start, end, &status, &misfit,
-		image.Pt(side, side), pointLevels, criteria, useGuess, pointTexture)
+		image.Pt(side, side), pointLevels, pointCriteria(), useGuess, pointTexture)
 	if xy, err = end.DataPtrFloat32(); err != nil {
 		return nil, nil, fmt.Errorf("follow points: %w", err)
 	}
