@@ -117,6 +117,9 @@ func (j *Joiner) Push(p *picture.Picture, lost float64) (join Join, ok bool) {
 // End returns the joins before frame f, where a shot ends for other reasons, and
 // forgets what was before it.
 func (j *Joiner) End(f int) (joins []Join) {
+	if f < j.first {
+		return nil // a border has lit up since, or a join was told: nothing from before is known
+	}
 	rest := j.looks[f-j.first:]
 	j.looks = j.looks[:f-j.first]
 	for j.judged < len(j.looks) {

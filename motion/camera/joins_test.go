@@ -130,3 +130,30 @@ func TestJoins(t *testing.T) {
 		}
 	}
 }
+
+// A cut is told some frames late; until then black borders may light up, and
+// nothing from before that is known any more. What comes after is still told.
+func TestShotEndsBeforeBordersLitUp(t *testing.T) {
+	j := NewJoiner(24)
+	n := 0
+	push := func(bars int, film ...shade) (joins []Join) {
+		for _, s := range film {
+			p := scenery{bars}.paint(t, s)
+			if join, ok := j.Push(p, 100); ok {
+				joins = append(joins, join)
+			}
+			p.Close()
+			n++
+		}
+		return joins
+	}
+	push(5, still(1, 20)...)
+	push(0, still(2, 5)...)
+	if joins := j.End(18); len(joins) != 0 {
+		t.Errorf("joins %+v before the borders lit up", joins)
+	}
+	joins := push(0, slices.Concat(still(2, 40), mixing(2, 3, 12), still(3, 40))...)
+	if joins = append(joins, j.End(n)...); len(joins) != 1 || joins[0].Kind != Dissolve || joins[0].Frame != 71 {
+		t.Errorf("joins %+v, want a dissolve on 71", joins)
+	}
+}
