@@ -250,6 +250,7 @@ func (m *measurer) finish() error {
 	m.result.Bars = m.bars.all()
 	m.result.tell(m.o.Rate)
 	m.result.weigh()
+	m.result.stage(m.o.Size, m.o.Rate)
 	m.result.settings(m.o)
 	return nil
 }

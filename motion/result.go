@@ -5,6 +5,7 @@ import (
 	"holdfast/motion/camera"
 	"holdfast/motion/figure"
 	"holdfast/motion/poses"
+	"holdfast/motion/staging"
 	"holdfast/motion/strip"
 	"holdfast/motion/timing"
 )
@@ -13,26 +14,27 @@ import (
 // ranges include both ends, and lengths are pixels of the working picture
 // unless a field says otherwise.
 type Result struct {
-	Frames   int  // how many frames the source gave
-	Bars     Bars // above and below the picture all through the clip
-	Shots    []Shot
-	Figures  []Figure
-	Beats    []Beat
-	Exposure []Exposure
-	Repeats  *beats.Repeats // nil unless the whole picture repeats in a fixed pattern
-	Contacts []Contact      // shot by shot, in order of their starts
-	Flights  []Flight
-	Impacts  []Impact
-	Pops     []Pop          // what jumps and comes back, shot by shot
-	Poses    []Pose         // what is held, hold by hold
-	Outside  []Outside      // where feet are out of the picture
-	Trails   []Trail        // where marked feet were followed to
-	Parts    []Part         // what was shown by hand and followed, shot by shot
-	Twins    []Twin         // parts that do the same
-	Strips   []*strip.Strip // one for each shot in which something stands
-	Curve    Curve
-	Settings map[string]any // every threshold that was in force
-	Warnings []string
+	Frames     int  // how many frames the source gave
+	Bars       Bars // above and below the picture all through the clip
+	Shots      []Shot
+	Figures    []Figure
+	Beats      []Beat
+	Exposure   []Exposure
+	Repeats    *beats.Repeats // nil unless the whole picture repeats in a fixed pattern
+	Contacts   []Contact      // shot by shot, in order of their starts
+	Flights    []Flight
+	Impacts    []Impact
+	Pops       []Pop          // what jumps and comes back, shot by shot
+	Poses      []Pose         // what is held, hold by hold
+	Outside    []Outside      // where feet are out of the picture
+	Trails     []Trail        // where marked feet were followed to
+	Parts      []Part         // what was shown by hand and followed, shot by shot
+	Twins      []Twin         // parts that do the same
+	Approaches []Approach     // of two figures, shot by shot
+	Strips     []*strip.Strip // one for each shot in which something stands
+	Curve      Curve
+	Settings   map[string]any // every threshold that was in force
+	Warnings   []string
 
 	// What the beats are told from once the whole clip is measured.
 	series []beats.Series  // one a shot
@@ -57,6 +59,8 @@ type Figure struct {
 	Method     figure.Method
 	Boxes      []figure.Box // one a frame from Start; empty where the figure was not seen
 	Own        *Own         // what it did by itself; nil where pictures are too small to tell
+
+	Enters, Leaves *staging.Passage // into the picture and out of it; nil where that is not known
 }
 
 // A Beat is a hold or a move of one figure; figure 0 stands for the whole

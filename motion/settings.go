@@ -9,6 +9,7 @@ import (
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
 	"holdfast/motion/poses"
+	"holdfast/motion/staging"
 	"holdfast/motion/strip"
 	"holdfast/motion/timing"
 	"holdfast/motion/travel"
@@ -27,7 +28,7 @@ func (r *Result) settings(o Options) {
 		"pose_body_share":     bodyShare,
 	}
 	for _, s := range []map[string]any{
-		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(), poses.Settings(), changes.Settings(),
+		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(), poses.Settings(), changes.Settings(), staging.Settings(),
 		r.partSettings(),
 	} {
 		maps.Copy(r.Settings, s)

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 )
@@ -21,7 +22,7 @@ func (e *FieldError) Error() string { return fmt.Sprintf("beat sheet: %s %s", e.
 func (s *Sheet) Check() error {
 	steps := []func() error{
 		s.checkFinite, s.checkHead, s.checkShots, s.checkFigures, s.checkBeats,
-		s.checkTiling, s.checkExposure, s.checkTexture, s.checkGround, s.checkFraming, s.checkPoses, s.checkParts, s.checkTwins, s.checkReactions, s.checkLively, s.checkSound, s.checkNotes, s.checkRemarks, s.checkCurve,
+		s.checkTiling, s.checkExposure, s.checkTexture, s.checkGround, s.checkFraming, s.checkPoses, s.checkParts, s.checkTwins, s.checkReactions, s.checkApproaches, s.checkLively, s.checkSound, s.checkNotes, s.checkRemarks, s.checkCurve,
 	}
 	for _, step := range steps {
 		if err := step(); err != nil {
@@ -178,6 +179,9 @@ func (s *Sheet) checkFigures() error {
 			return bad(at("figures", i, "height_px"), "is %g", f.Height)
 		}
 		if err := s.checkUnknown(i, f); err != nil {
+			return err
+		}
+		if err := cmp.Or(s.checkPassage(i, "enters", f, f.Enters), s.checkPassage(i, "leaves", f, f.Leaves)); err != nil {
 			return err
 		}
 		if f.Method != "" && f.Method != ByHand && f.Method != ByPlate && f.Method != ByMotion {

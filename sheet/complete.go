@@ -158,6 +158,9 @@ func (s *Sheet) completeGround() {
 	for i := range s.Lively {
 		s.Lively[i].Pace = round(s.Lively[i].Pace, shareDigits)
 	}
+	for i := range s.Approaches {
+		s.Approaches[i].Change = round(s.Approaches[i].Change, shareDigits)
+	}
 	fill(&s.FeetOut)
 	fill(&s.Impacts)
 	for i := range s.Impacts {

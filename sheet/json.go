@@ -84,6 +84,9 @@ func (s *Sheet) members() []member {
 	if len(s.Lively) > 0 {
 		list = append(list, member{"lively", s.Lively, writeList[Lively]})
 	}
+	if len(s.Approaches) > 0 {
+		list = append(list, member{"approaches", s.Approaches, writeList[Approach]})
+	}
 	if s.Sound != nil {
 		list = append(list, member{"sound", s.Sound, writeSound})
 	}

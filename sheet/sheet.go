@@ -16,34 +16,35 @@ const (
 // A Sheet holds everything measured in one clip. Fill in what was measured,
 // then call Complete, which derives the rest.
 type Sheet struct {
-	Format    string         `json:"format"`
-	Version   int            `json:"format_version"`
-	Tool      Tool           `json:"tool"`
-	Clip      Clip           `json:"clip"`
-	Settings  map[string]any `json:"settings"` // every threshold in force, so that the sheet can be made again
-	Shots     []Shot         `json:"shots"`
-	Figures   []Figure       `json:"figures"`
-	Beats     []Beat         `json:"beats"`
-	Exposure  []Exposure     `json:"exposure"`
-	Timing    []Timing       `json:"timing"` // given by Review
-	Pops      []Pop          `json:"pops"`
-	Repeats   *Repeats       `json:"repeats,omitempty"` // nil unless the clip was conformed by repeating frames
-	Contacts  []Contact      `json:"contacts"`
-	Steps     []Step         `json:"steps"`
-	Flights   []Flight       `json:"flights"`
-	Impacts   []Impact       `json:"impacts"`
-	FeetOut   []FeetOut      `json:"feet_out_of_frame"`
-	Framing   []Framing      `json:"framing"`             // shot by shot, hold by hold
-	Poses     []Pose         `json:"poses,omitempty"`     // hold by hold, where they are known
-	Parts     []Part         `json:"parts,omitempty"`     // what was shown by hand and followed, shot by shot
-	Twins     []Twin         `json:"twins,omitempty"`     // parts that do the same
-	Reactions []Reaction     `json:"reactions,omitempty"` // of one figure to another, given by Review
-	Together  []Together     `json:"together,omitempty"`  // moves of figures that set off on one frame, given by Review
-	Lively    []Lively       `json:"lively,omitempty"`    // where a shot or figure turns lively or quiet
-	Sound     *Sound         `json:"sound,omitempty"`     // nil where there is none
-	Notes     []Note         `json:"notes"`
-	Remarks   []Remark       `json:"remarks"` // a reviewer's own words
-	Curve     Curve          `json:"curve"`
+	Format     string         `json:"format"`
+	Version    int            `json:"format_version"`
+	Tool       Tool           `json:"tool"`
+	Clip       Clip           `json:"clip"`
+	Settings   map[string]any `json:"settings"` // every threshold in force, so that the sheet can be made again
+	Shots      []Shot         `json:"shots"`
+	Figures    []Figure       `json:"figures"`
+	Beats      []Beat         `json:"beats"`
+	Exposure   []Exposure     `json:"exposure"`
+	Timing     []Timing       `json:"timing"` // given by Review
+	Pops       []Pop          `json:"pops"`
+	Repeats    *Repeats       `json:"repeats,omitempty"` // nil unless the clip was conformed by repeating frames
+	Contacts   []Contact      `json:"contacts"`
+	Steps      []Step         `json:"steps"`
+	Flights    []Flight       `json:"flights"`
+	Impacts    []Impact       `json:"impacts"`
+	FeetOut    []FeetOut      `json:"feet_out_of_frame"`
+	Framing    []Framing      `json:"framing"`              // shot by shot, hold by hold
+	Poses      []Pose         `json:"poses,omitempty"`      // hold by hold, where they are known
+	Parts      []Part         `json:"parts,omitempty"`      // what was shown by hand and followed, shot by shot
+	Twins      []Twin         `json:"twins,omitempty"`      // parts that do the same
+	Reactions  []Reaction     `json:"reactions,omitempty"`  // of one figure to another, given by Review
+	Together   []Together     `json:"together,omitempty"`   // moves of figures that set off on one frame, given by Review
+	Lively     []Lively       `json:"lively,omitempty"`     // where a shot or figure turns lively or quiet
+	Approaches []Approach     `json:"approaches,omitempty"` // of two figures, shot by shot
+	Sound      *Sound         `json:"sound,omitempty"`      // nil where there is none
+	Notes      []Note         `json:"notes"`
+	Remarks    []Remark       `json:"remarks"` // a reviewer's own words
+	Curve      Curve          `json:"curve"`
 }
 
 // A Tool is the program that measured.

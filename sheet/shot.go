@@ -56,6 +56,9 @@ type Figure struct {
 	Label  string  `json:"label,omitempty"`
 	Method string  `json:"method,omitempty"` // ByHand, ByPlate or ByMotion
 
+	Enters *Passage `json:"enters,omitempty"` // into the picture; nil where that is not known
+	Leaves *Passage `json:"leaves,omitempty"` // out of it
+
 	Unknown []Unknown `json:"unknown,omitempty"` // frames in which it has no beats, of a figure that has some
 }
 

@@ -14,7 +14,7 @@ const (
 )
 
 // WriteTable writes the sheet for people: what the clip is, its shots, one row
-// a beat, a line of motion, how the beats vary, tables of contacts, flights, impacts, framing and parts where there are
+// a beat, a line of motion, how the beats vary, who comes, goes and walks up to whom, tables of contacts, flights, impacts, framing and parts where there are
 // any, what is heard, and under them the exposure pattern, notes and warnings. No line is
 // wider than width characters, or MinWidth if that is more; 0 means
 // DefaultWidth. A sheet that Check refuses is not written: the error is then a
@@ -32,6 +32,7 @@ func (s *Sheet) WriteTable(w io.Writer, width int) error {
 	s.writeLively(p)
 	s.writeReactions(p)
 	s.writeTogether(p)
+	s.writeStaging(p)
 	s.writeGround(p)
 	s.writeFraming(p)
 	s.writePoses(p)

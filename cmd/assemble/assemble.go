@@ -84,6 +84,7 @@ func (m *Measured) Sheet() *sheet.Sheet {
 	m.parts(s)
 	m.twins(s)
 	m.lively(s)
+	m.staging(s)
 	m.sound(s)
 	s.Curve = m.curve(sx, sy)
 	s.Complete()

@@ -66,6 +66,30 @@ func TestPageHoldsAllOfTheSheet(t *testing.T) {
 	}
 }
 
+// Who comes and goes, and walks up to whom, is on rows of its own.
+func TestPageShowsStaging(t *testing.T) {
+	s := sample()
+	s.Figures = append(s.Figures, sheet.Figure{
+		Shot: 1, Start: 110, End: 130, Height: 90,
+		Enters: &sheet.Passage{Side: sheet.SideLeft, Start: 108, End: 114}, Leaves: &sheet.Passage{Side: sheet.SideTop, Start: 128, End: 131},
+	})
+	s.Figures[0].Enters = &sheet.Passage{Side: sheet.SideNone, Start: 101, End: 101}
+	s.Approaches = []sheet.Approach{{Shot: 1, First: 1, Second: 2, Start: 114, End: 126, Change: -1.25, By: []int{2}}}
+	s.Complete()
+	html := written(t, &Page{Sheet: s, Video: Video{MP4: strings.NewReader("")}})
+	for _, want := range []string{
+		"figure 2 enters left, frames 108–114", "figure 2 leaves top, frames 128–131",
+		"gap between figures 1 and 2 shrinks, frames 114–126, by 1.2 heights, by figure 2",
+	} {
+		if !strings.Contains(html, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if strings.Contains(html, "figure 1 enters") {
+		t.Error("one that is there enters")
+	}
+}
+
 // The ticks of a timing chart lie where the travel has got to by then.
 func TestTimingChartsOfMoves(t *testing.T) {
 	s := sample()

@@ -95,6 +95,8 @@ func (p *Page) rows() []row {
 	add(itemRow(s, "steps", "Steps", steps(s)))
 	add(p.ground())
 	add(itemRow(s, "flights", "In the air", flights(s)))
+	add(itemRow(s, "passages", "Enters and leaves", passages(s)))
+	add(itemRow(s, "gaps", "Gaps between figures", gaps(s)))
 	add(itemRow(s, "looks", "Looks", looks(s)))
 	add(itemRow(s, "camera", "Camera", cameras(s)))
 	add(itemRow(s, "notes", p.noteWord(), noteItems(p.notes())))

@@ -14,7 +14,9 @@ type Truth struct {
 	Contacts []Contact
 	Flights  []Flight
 	Impacts  []Impact
-	Repeats  *Repeats // nil unless whole pictures repeat
+	// Approaches are told of every two figures of a shot, in their order.
+	Approaches []Approach
+	Repeats    *Repeats // nil unless whole pictures repeat
 }
 
 // A ShotTruth is the frames that show more of one shot than of any other. In a
@@ -72,6 +74,11 @@ type FigureTruth struct {
 	Box        []Box     // of what is within the picture
 	Beats      []Beat
 	Exposure   []Exposure
+	Enters     Passage // into the picture
+	Leaves     Passage // out of it
+
+	at     []Point // the middle of its hips in the world, stage units
+	stands float64 // its height in stage units
 }
 
 // A Box is an upright rectangle in pixels, all zero where nothing is seen.

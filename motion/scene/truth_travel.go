@@ -96,8 +96,8 @@ func travel(a *actor, i int, before, now *stage) (most, mean float64) {
 	return most * now.scale, mean * now.scale
 }
 
-// pictured is the box of actor i within a picture of w by h.
-func (s *stage) pictured(a *actor, i, w, h int) Box {
+// outlined is the box around actor i in the picture and beyond it.
+func (s *stage) outlined(a *actor, i int) box {
 	b := nothing
 	for j, piece := range a.pieces() {
 		m := s.view.mul(s.places[i][j])
@@ -105,6 +105,11 @@ func (s *stage) pictured(a *actor, i, w, h int) Box {
 			b = b.with(m.at(p))
 		}
 	}
+	return b
+}
+
+// within is the part of b within a picture of w by h.
+func (b box) within(w, h int) Box {
 	c := Box{math.Max(0, b.x0), math.Max(0, b.y0), math.Min(float64(w), b.x1), math.Min(float64(h), b.y1)}
 	if c.X1 <= c.X0 || c.Y1 <= c.Y0 {
 		return Box{}
@@ -117,6 +122,8 @@ func (sc *Scene) reckonCast(t *Truth, sh *shot) {
 	start, end := sc.shownRange(sh.from, sh.to)
 	figures := make([]FigureTruth, len(sh.cast))
 	boxes := make([][]Box, len(sh.cast))
+	outlines := make([][]box, len(sh.cast))
+	first := len(t.Figures)
 	var before *stage
 	for f := start; f <= end; f++ {
 		now := before
@@ -131,7 +138,9 @@ func (sc *Scene) reckonCast(t *Truth, sh *shot) {
 			}
 			ft.Height = append(ft.Height, a.height()*now.scale)
 			ft.Max, ft.Mean = append(ft.Max, most), append(ft.Mean, mean)
-			boxes[i] = append(boxes[i], now.pictured(a, i, sc.Width, sc.Height))
+			b := now.outlined(a, i)
+			outlines[i], boxes[i] = append(outlines[i], b), append(boxes[i], b.within(sc.Width, sc.Height))
+			ft.at = append(ft.at, now.anchor(a, i))
 		}
 		before = now
 	}
@@ -142,7 +151,8 @@ func (sc *Scene) reckonCast(t *Truth, sh *shot) {
 			continue
 		}
 		a := &sh.cast[i]
-		ft.Name = a.name
+		ft.Name, ft.stands = a.name, a.height()
+		ft.passages(start, outlines[i], float64(sc.Width), float64(sc.Height))
 		_, ft.Ball = a.performer.(*bouncer)
 		for ft.Shot = 0; t.Shots[ft.Shot].End < ft.Start; ft.Shot++ {
 		}
@@ -151,6 +161,7 @@ func (sc *Scene) reckonCast(t *Truth, sh *shot) {
 		t.Figures = append(t.Figures, *ft)
 		sc.reckonGround(t, len(t.Figures)-1, sh, a)
 	}
+	t.reckonApproaches(first, sc.Rate.Float())
 }
 
 // trim cuts the series down to the frames on which the figure is in the
@@ -171,6 +182,7 @@ func (ft *FigureTruth) trim(start int) bool {
 	ft.Start, ft.End = start+first, start+last
 	ft.Height, ft.Box = ft.Height[first:last+1], ft.Box[first:last+1]
 	ft.Max, ft.Mean = ft.Max[first:last+1], ft.Mean[first:last+1]
+	ft.at = ft.at[first : last+1]
 	ft.Max[0], ft.Mean[0] = 0, 0
 	return true
 }

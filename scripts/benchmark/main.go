@@ -37,8 +37,8 @@ eighth one under each further condition. With any of --scene, --variant and
 compare: pairs of drawn clips with known edits, measured and lined up.
   --size SIZE         such as 640x360
 
-figures: two drawn figures of whom one answers the other, and one that is lively
-and quiet by turns.
+figures: two drawn figures of whom one answers the other, one that is lively and
+quiet by turns, and figures that come, walk up to each other, part and go.
   --size SIZE         such as 640x360
 
 parts: looks of drawn heads and eyes, and drawn arms that are twins, all shown.
@@ -94,6 +94,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if c.figures && err == nil {
 		err = scoreTurnings(ctx, c.pairSize(), stdout)
+	}
+	if c.figures && err == nil {
+		err = scoreStaging(ctx, c.pairSize(), stdout)
 	}
 	if c.parts && err == nil {
 		err = measureParts(ctx, c.pairSize(), stdout)

@@ -31,6 +31,18 @@ type whereScore struct {
 	Worst  int   // by how many frames the worst is wrong
 }
 
+// add takes in what is found in another clip.
+func (s *whereScore) add(o whereScore) {
+	s.Counts.add(o.Counts)
+	s.Within.add(o.Within)
+	s.Worst = max(s.Worst, o.Worst)
+}
+
+// row is what is found under a name, for a table.
+func (s *whereScore) row(name string) []any {
+	return []any{name, s.True, s.missed(), s.extra(), outOf(s.Within.Right, s.Within.Of), s.Worst}
+}
+
 // match counts one that is found, off frames from where it is.
 func (s *whereScore) match(off, near int) {
 	s.Matched++
@@ -42,20 +54,15 @@ func (s *whereScore) match(off, near int) {
 func (t *whereTable) render(ctx context.Context, w io.Writer) error {
 	table := newTable(t.title, 1, "clip", t.what, "missed", "false", t.within, t.worst)
 	var all whereScore
-	row := func(name string, s whereScore) {
-		table.AppendRow([]any{name, s.True, s.missed(), s.extra(), outOf(s.Within.Right, s.Within.Of), s.Worst})
-	}
 	for _, clip := range t.clips {
 		s, err := sheetOf(ctx, clip.Scene)
 		if err != nil {
 			return err
 		}
 		score := clip.score(s)
-		all.add(score.Counts)
-		all.Within.add(score.Within)
-		all.Worst = max(all.Worst, score.Worst)
-		row(clip.Name, score)
+		all.add(score)
+		table.AppendRow(score.row(clip.Name))
 	}
-	row("all", all)
+	table.AppendRow(all.row("all"))
 	return render(w, table)
 }

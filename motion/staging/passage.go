@@ -1,0 +1,152 @@
+package staging
+
+import "holdfast/motion/figure"
+
+// A Side is one of the picture.
+type Side int
+
+// The sides.
+const (
+	Left Side = iota
+	Right
+	Top
+	Bottom
+)
+
+var sideNames = [...]string{"left", "right", "top", "bottom"}
+
+func (s Side) String() string { return sideNames[s] }
+
+// other is the side across the picture.
+func (s Side) other() Side { return s ^ 1 }
+
+// A Passage is a figure's way over the edge of the picture.
+type Passage struct {
+	There bool // there is none: it is in the picture on the shot's first or last frame
+	Side  Side
+	// Start and End are the frames between which the edge cuts it: from the first on
+	// which it reaches seenShare of its height into the picture, or to the last.
+	Start, End int
+}
+
+const (
+	// seenShare is how far a figure must reach into the picture for it to be seen there,
+	// figure heights: the tip of a shoe or a finger. The eye finds less only where it knows
+	// of it (common practice, no source).
+	seenShare = 0.03
+	// growShare is how much of its whole size a figure shows at most, across the edge, on
+	// the first frame on which it is found: what comes in comes bit by bit, and what has
+	// stood there unnoticed is there all at once.
+	growShare = 0.6
+	// slackSeconds is how late a figure may be found and be there from the start: it may
+	// fade up with the picture, or rest.
+	slackSeconds = 0.25
+	// paceFrames is over how many frames it is taken how fast a figure comes in.
+	paceFrames = 4
+	// leadMost is for how many frames at most a figure is taken to be seen before it is
+	// found: what comes in as slowly as that comes in by a finger or a toe.
+	leadMost = 4
+)
+
+// Enters says how a figure comes into the picture; nil where that is not known: what
+// rests is a part of the background, and where it first stirs it has not come in.
+func (s *Shot) Enters(p Path) *Passage {
+	return s.passes(&walk{path: &p, first: p.Start, step: 1, edge: s.Start})
+}
+
+// Leaves says how it goes out of it, likewise.
+func (s *Shot) Leaves(p Path) *Passage {
+	pass := s.passes(&walk{path: &p, first: p.end(), step: -1, edge: s.End})
+	if pass != nil {
+		pass.Start, pass.End = pass.End, pass.Start
+	}
+	return pass
+}
+
+// A walk goes along a path from its start or, back in time, from its end.
+type walk struct {
+	path  *Path
+	first int // the frame on which the figure is found first, that way
+	step  int // 1 or -1
+	edge  int // the shot's first frame that way
+}
+
+// at is the box after so many steps.
+func (w *walk) at(n int) figure.Box { return w.path.at(w.first + n*w.step) }
+
+// passes is the passage at the beginning of a walk, with Start as its outer frame.
+func (s *Shot) passes(w *walk) *Passage {
+	for w.at(0).Empty() {
+		if w.first < w.path.Start || w.first > w.path.end() {
+			return nil
+		}
+		w.first += w.step
+	}
+	there := &Passage{There: true, Start: w.edge, End: w.edge}
+	if w.first == w.edge {
+		return there
+	}
+	if pass := s.over(w); pass != nil {
+		return pass
+	}
+	if w.path.Rooted || float64((w.first-w.edge)*w.step) <= slackSeconds*s.Rate {
+		return there
+	}
+	return nil
+}
+
+// over is the passage over an edge; nil where there is none. Of two, in a corner, it is
+// that over the one beyond which more of the figure is at first.
+func (s *Shot) over(w *walk) *Passage {
+	var best *Passage
+	least := growShare
+	for side := Left; side <= Bottom; side++ {
+		b := w.at(0)
+		if !s.cutAt(b)[side] {
+			continue
+		}
+		inner, whole := s.comesIn(w, side)
+		if share := float64(side.size(b)) / float64(whole); share <= least {
+			least = share
+			best = &Passage{Side: side, Start: w.first - s.lead(w, side)*w.step, End: w.first + inner*w.step}
+		}
+	}
+	return best
+}
+
+// comesIn is for how many steps a side of the picture cuts a figure, and how large that
+// is when it is whole or, where the side cuts it throughout, at its largest.
+func (s *Shot) comesIn(w *walk, side Side) (inner, whole int) {
+	for n := 0; n < len(w.path.Boxes); n++ {
+		b := w.at(n)
+		if b.Empty() {
+			continue
+		}
+		if !s.cutAt(b)[side] {
+			break
+		}
+		inner, whole = n, max(whole, side.size(b))
+	}
+	if median := s.whole(w.path, side); median > 0 {
+		whole = median
+	}
+	return inner, whole
+}
+
+// lead is for how many frames a figure is seen before it is found, by how fast it then
+// comes in.
+func (s *Shot) lead(w *walk, side Side) int {
+	n := 0
+	for n < paceFrames && !w.at(n+1).Empty() && s.cutAt(w.at(n + 1))[side] {
+		n++
+	}
+	if n == 0 {
+		return 0
+	}
+	way := float64(s.within(w.at(n), side)-s.within(w.at(0), side)) / float64(n)
+	deep := float64(s.within(w.at(0), side)) - seenShare*w.path.Height
+	if way <= 0 || deep <= 0 {
+		return 0
+	}
+	return min(int(deep/way), leadMost, (w.first-w.edge)*w.step)
+}
