@@ -3,6 +3,7 @@ package motion
 import (
 	"image"
 
+	"holdfast/motion/figure"
 	"holdfast/motion/staging"
 )
 
@@ -22,7 +23,8 @@ func (r *Result) stage(size image.Point, rate float64) {
 		}
 		var cast []*Figure
 		for k := range r.Figures {
-			if f := &r.Figures[k]; f.Shot == i {
+			// Of what is known by its motion alone it is not known where it ends.
+			if f := &r.Figures[k]; f.Shot == i && f.Method != figure.ByMotion {
 				f.Enters, f.Leaves = s.Enters(f.path()), s.Leaves(f.path())
 				cast = append(cast, f)
 			}

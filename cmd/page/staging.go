@@ -9,18 +9,18 @@ import (
 
 // passages are which way figures come in and go out, where an edge is crossed.
 func passages(s *sheet.Sheet) (list []item) {
-	add := func(f sheet.Figure, p *sheet.Passage, verb, arrow string) {
+	add := func(f sheet.Figure, p *sheet.Passage, verb, way string) {
 		if p == nil || p.Side == sheet.SideNone {
 			return
 		}
 		list = append(list, item{
-			Start: p.Start, End: p.End, Class: "plain", Label: fmt.Sprintf("%d %s %s", f.ID, arrow, p.Side),
+			Start: p.Start, End: p.End, Class: "plain", Label: fmt.Sprintf("%d %s", f.ID, way),
 			Text: said(fmt.Sprintf("figure %d %s %s", f.ID, verb, p.Side), span(p.Start, p.End)),
 		})
 	}
 	for _, f := range s.Figures {
-		add(f, f.Enters, "enters", "from")
-		add(f, f.Leaves, "leaves", "to")
+		add(f, f.Enters, "enters", "in")
+		add(f, f.Leaves, "leaves", "out")
 	}
 	return list
 }

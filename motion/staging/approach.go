@@ -46,8 +46,8 @@ const (
 func (s *Shot) Approaches(a, b Path) []Approach {
 	from, to := max(a.Start, b.Start), min(a.end(), b.end())
 	unit := max(a.Height, b.Height)
-	if to <= from || unit <= 0 {
-		return nil
+	if float64(to-from) < windowSeconds*s.Rate || unit <= 0 {
+		return nil // too short to tell a pace
 	}
 	p, q := s.middles(&a, from, to), s.middles(&b, from, to)
 	if p == nil || q == nil {

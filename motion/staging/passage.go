@@ -1,6 +1,10 @@
 package staging
 
-import "holdfast/motion/figure"
+import (
+	"math"
+
+	"holdfast/motion/figure"
+)
 
 // A Side is one of the picture.
 type Side int
@@ -38,14 +42,18 @@ const (
 	// the first frame on which it is found: what comes in comes bit by bit, and what has
 	// stood there unnoticed is there all at once.
 	growShare = 0.6
+	// backShare is how far a figure goes back on its way in at most, of its whole size: arms
+	// and legs swing. What comes and goes at the edge is a light there.
+	backShare = 0.5
 	// slackSeconds is how late a figure may be found and be there from the start: it may
 	// fade up with the picture, or rest.
 	slackSeconds = 0.25
 	// paceFrames is over how many frames it is taken how fast a figure comes in.
 	paceFrames = 4
-	// leadMost is for how many frames at most a figure is taken to be seen before it is
-	// found: what comes in as slowly as that comes in by a finger or a toe.
-	leadMost = 4
+	// leadSeconds is how long ago a figure must have been out of the picture, at the pace at
+	// which it then comes in, to have come in at all: what a track begins with is a finger
+	// or a toe. What is longer on its way was there, and was not told from the background.
+	leadSeconds = 0.5
 )
 
 // Enters says how a figure comes into the picture; nil where that is not known: what
@@ -105,18 +113,25 @@ func (s *Shot) over(w *walk) *Passage {
 		if !s.cutAt(b)[side] {
 			continue
 		}
-		inner, whole := s.comesIn(w, side)
+		inner, whole, back := s.comesIn(w, side)
+		lead := s.lead(w, side)
+		if back > backShare || float64(lead) > leadSeconds*s.Rate {
+			continue
+		}
 		if share := float64(side.size(b)) / float64(whole); share <= least {
 			least = share
-			best = &Passage{Side: side, Start: w.first - s.lead(w, side)*w.step, End: w.first + inner*w.step}
+			outer := max((w.first-w.edge)*w.step-lead, 0)
+			best = &Passage{Side: side, Start: w.edge + outer*w.step, End: w.first + inner*w.step}
 		}
 	}
 	return best
 }
 
-// comesIn is for how many steps a side of the picture cuts a figure, and how large that
-// is when it is whole or, where the side cuts it throughout, at its largest.
-func (s *Shot) comesIn(w *walk, side Side) (inner, whole int) {
+// comesIn is for how many steps a side of the picture cuts a figure, how large that is
+// when it is whole or, where the side cuts it throughout, at its largest, and how far it
+// goes back on its way in, as a share of that.
+func (s *Shot) comesIn(w *walk, side Side) (inner, whole int, back float64) {
+	deepest, before, gone, lost := 0, 0, 0, 0
 	for n := 0; n < len(w.path.Boxes); n++ {
 		b := w.at(n)
 		if b.Empty() {
@@ -125,12 +140,17 @@ func (s *Shot) comesIn(w *walk, side Side) (inner, whole int) {
 		if !s.cutAt(b)[side] {
 			break
 		}
-		inner, whole = n, max(whole, side.size(b))
+		deep := s.within(b, side)
+		gone += max(0, before-deep)
+		if deep > deepest {
+			deepest, lost = deep, gone
+		}
+		inner, whole, before = n, max(whole, side.size(b)), deep
 	}
 	if median := s.whole(w.path, side); median > 0 {
 		whole = median
 	}
-	return inner, whole
+	return inner, whole, float64(lost) / float64(whole)
 }
 
 // lead is for how many frames a figure is seen before it is found, by how fast it then
@@ -141,12 +161,12 @@ func (s *Shot) lead(w *walk, side Side) int {
 		n++
 	}
 	if n == 0 {
-		return 0
+		return 0 // it is in with a single step
 	}
 	way := float64(s.within(w.at(n), side)-s.within(w.at(0), side)) / float64(n)
-	deep := float64(s.within(w.at(0), side)) - seenShare*w.path.Height
-	if way <= 0 || deep <= 0 {
-		return 0
+	deep := max(float64(s.within(w.at(0), side))-seenShare*w.path.Height, 0)
+	if way <= 0 {
+		return math.MaxInt
 	}
-	return min(int(deep/way), leadMost, (w.first-w.edge)*w.step)
+	return int(min(deep/way, math.MaxInt32))
 }

@@ -49,6 +49,9 @@ func TestPassages(t *testing.T) {
 		{"stops in mid-picture", goes(0, 60, across(200, 1)), "there 0-0", "unknown"},
 		{"found a moment late", goes(5, 99, across(200, 1)), "there 0-0", "there 99-99"},
 		{"stands at the edge, and stirs", goes(40, 99, func(f float64) image.Point { return image.Pt(20+int(f)%2, 230) }), "unknown", "there 99-99"},
+		// At its pace it was out of the picture a second before: it has been there.
+		{"drifts out of the edge's shade", goes(40, 99, func(f float64) image.Point { return image.Pt(int(f)-45, 230) }), "unknown", "there 99-99"},
+		{"flickers at the edge", goes(40, 99, func(f float64) image.Point { return image.Pt(-20+int(f-40)+25*(int(f)%2), 230) }), "unknown", "there 99-99"},
 		// Its foot is at 12f-125, its head at 12f-275.
 		{"drops in from above", goes(12, 99, func(f float64) image.Point { return image.Pt(300, min(230, int(12*f)-200)) }), "top 11-23", "there 99-99"},
 		// Its head is at 365-200 sin, 4.5 in from frame 12 on; its foot at 515-200 sin.
@@ -114,6 +117,14 @@ func TestApproaches(t *testing.T) {
 		{"jumps up beside the other", still(100), func(f float64) image.Point { return image.Pt(300, 230-int(100*ramp(f, 20, 30))) }, nil},
 	} {
 		checkApproaches(t, c.name, stage().Approaches(goes(0, 99, c.a), goes(0, 99, c.b)), c.want)
+	}
+}
+
+// Too little is seen of two that are in the picture together for less than a step.
+func TestTooShortForAnApproach(t *testing.T) {
+	at := func(f float64) image.Point { return image.Pt(int(500-20*f), 230) }
+	if got := stage().Approaches(goes(0, 99, func(float64) image.Point { return image.Pt(100, 230) }), goes(0, 8, at)); got != nil {
+		t.Errorf("%+v", got)
 	}
 }
 
