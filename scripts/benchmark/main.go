@@ -41,7 +41,8 @@ figures: two drawn figures of whom one answers the other, one that is lively and
 quiet by turns, and figures that come, walk up to each other, part and go.
   --size SIZE         such as 640x360
 
-parts: looks of drawn heads and eyes, and drawn arms that are twins, all shown.
+parts: looks of drawn heads and eyes, and drawn arms that are twins, all shown; poses
+that drawn figures strike, and how arms ease in and out.
   --size SIZE         such as 640x360
 
 sound: accents of drawn voices, and of texts that eSpeak NG speaks where it is

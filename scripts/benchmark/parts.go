@@ -13,12 +13,19 @@ import (
 	"holdfast/motion/twins"
 )
 
-// measureParts scores looks and twins of drawn clips in which the parts are shown.
+// measureParts scores looks and twins of drawn clips in which the parts are shown, poses
+// and the spacing of moves.
 func measureParts(ctx context.Context, size image.Point, stdout io.Writer) error {
 	if err := scoreDarts(ctx, size, stdout); err != nil {
 		return err
 	}
-	return scoreTwins(ctx, size, stdout)
+	if err := scoreTwins(ctx, size, stdout); err != nil {
+		return err
+	}
+	if err := scorePoses(ctx, size, stdout); err != nil {
+		return err
+	}
+	return scoreSpacing(ctx, size, stdout)
 }
 
 // measureShown measures a scene with marks on some parts of a figure.
