@@ -14,6 +14,7 @@ type Pose struct {
 	Beat, Figure int // index into Result.Beats; ID
 	poses.Pose
 	Contrast float64 // how unlike the pose before in its shot it is, 0 to 1; NaN for the first
+	Way      float64 // the most by which the silhouette differs from that pose on the way from it; NaN where nothing lies between
 	Back     int     // index into Result.Beats of the earlier hold that it comes back to; -1 for none
 }
 
@@ -97,9 +98,10 @@ func (r *Result) tellPoses(index int, shapes []poses.Shape) {
 		if !ok {
 			continue
 		}
-		pose := Pose{Beat: i, Figure: id, Pose: p, Contrast: math.NaN(), Back: -1}
+		pose := Pose{Beat: i, Figure: id, Pose: p, Contrast: math.NaN(), Way: math.NaN(), Back: -1}
 		if n := len(earlier); n > 0 {
 			pose.Contrast = poses.Unlike(p, earlier[n-1])
+			pose.Way = poses.Farthest(earlier[n-1], shapes[r.Beats[holds[n-1]].End+1-start:b.Start-start])
 		}
 		if k := p.Back(earlier); k >= 0 {
 			pose.Back = holds[k]

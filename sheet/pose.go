@@ -22,6 +22,7 @@ type Pose struct {
 	Width    float64  `json:"width_share"`            // figure heights
 	Height   float64  `json:"height_share"`           // figure heights
 	Contrast *float64 `json:"contrast,omitempty"`     // one minus intersection over union with the pose before in the shot, laid on each other; nil for the first
+	Way      *float64 `json:"way_contrast,omitempty"` // the most by which the silhouette differs from that pose on the way from it; nil where nothing lies between
 	Back     int      `json:"back_to,omitempty"`      // id of the earlier hold whose pose comes back; 0 for none
 }
 
@@ -32,7 +33,8 @@ func (s *Sheet) completePoses() {
 	for i := range s.Poses {
 		p := &s.Poses[i]
 		p.Width, p.Height = round(p.Width, shareDigits), round(p.Height, shareDigits)
-		p.Lean, p.Contrast = rounded(p.Lean, leanDigits), rounded(p.Contrast, shareDigits)
+		p.Lean = rounded(p.Lean, leanDigits)
+		p.Contrast, p.Way = rounded(p.Contrast, shareDigits), rounded(p.Way, shareDigits)
 	}
 }
 
@@ -53,6 +55,9 @@ func (s *Sheet) checkPoses() error {
 		}
 		if p.Contrast != nil && !(*p.Contrast >= 0 && *p.Contrast <= 1) {
 			return bad(at("poses", i, "contrast"), "is %g", *p.Contrast)
+		}
+		if p.Way != nil && !(*p.Way >= 0 && *p.Way <= 1) {
+			return bad(at("poses", i, "way_contrast"), "is %g", *p.Way)
 		}
 		if !(p.Width > 0) || !(p.Height > 0) {
 			return bad(at("poses", i, ""), "is %g wide and %g high", p.Width, p.Height)

@@ -9,14 +9,15 @@ func TestCheckPoses(t *testing.T) {
 		"poses[1].back_to":      func(p []Pose) { p[1].Back = 3 },
 		"poses[1].lean_degrees": func(p []Pose) { *p[1].Lean = 91 },
 		"poses[1].contrast":     func(p []Pose) { *p[1].Contrast = 1.5 },
+		"poses[1].way_contrast": func(p []Pose) { *p[1].Way = -0.1 },
 		"poses[0]":              func(p []Pose) { p[0].Width = 0 },
 		"poses[1].start":        func(p []Pose) { p[1].Start = 1 },
 	} {
 		s := sampleSheet()
-		lean, contrast := 12.0, 0.4
+		lean, contrast, way := 12.0, 0.4, 0.5
 		s.Poses = []Pose{
 			{Beat: 1, Shot: 1, Figure: 1, Start: 101, End: 112, Width: 0.3, Height: 1},
-			{Beat: 3, Shot: 1, Figure: 1, Start: 129, End: 148, Width: 0.3, Height: 1, Lean: &lean, Contrast: &contrast, Back: 1},
+			{Beat: 3, Shot: 1, Figure: 1, Start: 129, End: 148, Width: 0.3, Height: 1, Lean: &lean, Contrast: &contrast, Way: &way, Back: 1},
 		}
 		spoil(s.Poses)
 		err := s.Check()

@@ -52,6 +52,7 @@ var rules = []*Rule{
 	slideRule, rootedRule, floatyRule, dropRule, evenHopsRule, footPopRule, rhythmRule,
 	popRule, hitchRule, deadHoldRule, shortHoldRule, withoutHoldRule, evenTimingRule, sameSizeRule,
 	soundOffsetRule, lateGesturesRule, pauseWithoutHoldRule, frozenWordsRule,
+	repeatedPoseRule, weakPoseRule,
 	lowFramingRule, tightHeadroomRule, edgeCutRule,
 	twinningRule,
 }

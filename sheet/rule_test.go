@@ -104,6 +104,8 @@ func reviewed(t *testing.T) map[string]*Sheet {
 		"words":    acted(film, part{60, alive}, part{26, frozen}, part{13, 1}).speaking(1, 40).speaking(61, 99).review(t),
 		"offset":   landing(0.2, bounces...).review(t),
 		"twins":    twinReview(t),
+		"repeats":  struck([]int{-1, -1, -1, 1}, 0.4, 0.4).review(t),
+		"weak":     struck([]int{-1, -1}, 0.05, 0.08).review(t),
 		"hitch":    acted(film, varied(frozen)...).stall(5, 80, 80, 0.96).review(t),
 	}
 }

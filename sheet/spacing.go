@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"gonum.org/v1/gonum/stat"
 )
 
 // A Spacing is how far each drawing of a move goes from the one before it. The last
@@ -38,6 +40,14 @@ const easeDigits = 2
 func (s *Spacing) frames() float64 {
 	n := len(s.Drawings)
 	return float64(s.Drawings[n-1]-s.Drawings[0]) * float64(n) / float64(n-1)
+}
+
+// travel is how far what moves goes in all, figure heights; 0 of none.
+func (s *Spacing) travel() float64 {
+	if s == nil || len(s.Drawings) < 2 {
+		return 0
+	}
+	return stat.Mean(s.Travel, nil) * s.frames()
 }
 
 // words says how a move eases: "eases in long, even, stops dead".

@@ -13,7 +13,7 @@ func (m *Measured) poses(s *sheet.Sheet) {
 		}
 		s.Poses = append(s.Poses, sheet.Pose{
 			Beat: p.Beat + 1, Shot: b.Shot + 1, Figure: p.Figure, Start: m.number(b.Start), End: m.number(b.End),
-			Lean: known(p.Lean), Width: p.Width, Height: p.Height, Contrast: known(p.Contrast), Back: p.Back + 1,
+			Lean: known(p.Lean), Width: p.Width, Height: p.Height, Contrast: known(p.Contrast), Way: known(p.Way), Back: p.Back + 1,
 		})
 	}
 }

@@ -13,10 +13,10 @@ import (
 const calmNotes = 1
 
 // A calm clip gets few notes and none that wants a change; of a clip with one
-// fault of timing the fault is the heaviest note, on its frames.
+// fault of timing or poses the fault is the heaviest note, on its frames.
 func TestNotesOfPlantedFaults(t *testing.T) {
 	if testing.Short() {
-		t.Skip("draws and measures thirteen clips")
+		t.Skip("draws and measures sixteen clips")
 	}
 	clips, err := scene.Plant(image.Pt(320, 180))
 	if err != nil {

@@ -86,6 +86,21 @@ func Unlike(a, b Pose) float64 {
 	return 1 - best
 }
 
+// Farthest is the most by which a pose differs from any of some silhouettes, as Unlike
+// has it; NaN where none is there.
+func Farthest(p Pose, frames []Shape) float64 {
+	most := -1.0
+	for _, s := range frames {
+		if s.Pixels > 0 {
+			most = max(most, Unlike(p, Pose{grid: s.grid}))
+		}
+	}
+	if most < 0 {
+		return math.NaN()
+	}
+	return most
+}
+
 // Back returns which of some earlier poses the pose is once more, the most alike; -1
 // where it is new.
 func (p Pose) Back(earlier []Pose) int {

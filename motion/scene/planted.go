@@ -105,6 +105,7 @@ func calmClips() []plantedShot {
 			sh.Camera = Camera{X: -30, Moves: []CameraMove{{From: 0, To: float64(sh.Frames - 1), DX: 60, Ease: Linear}}}
 		}),
 		clean("calm-line", playing(phrase(), false), func(sh *Shot) { sh.Backdrop, sh.Figures[0].Shadow = Backdrop{Style: Line}, 0 }),
+		clean("calm-entering", entering(phrase()), nil),
 		clean("calm-walk", Shot{Frames: 144, Backdrop: Backdrop{Seed: 41}, Figures: []Figure{strolling()}}, nil),
 	}
 }
@@ -122,6 +123,7 @@ func strolling() Figure {
 func faultyClips() []plantedShot {
 	return []plantedShot{
 		poppingClip(), hitchingClip(), deadClip(), hurriedClip(), restlessClip(), metronomeClip(), samenessClip(),
+		repeatingClip(), weakClip(),
 	}
 }
 
@@ -216,4 +218,40 @@ func samenessClip() plantedShot {
 	f, frames := player(list, true, none)
 	sh, keys := Shot{Frames: frames, Backdrop: Backdrop{Seed: 40}, Figures: []Figure{f}}, f.Keys
 	return plantedShot{"same-size-moves", sh, "same-size-moves", int(keys[0].To) + 1, int(keys[len(keys)-1].From) - 1}
+}
+
+// entering lets a figure come to where it acts in three steps, so that all of its outline
+// is seen to leave its place, and step once more before its last pose but one, before it
+// seems rooted.
+func entering(list []strike) Shot {
+	const walks, steps = 48, 4
+	list[0].hold, list[1].hold, list[2].hold = walks+6, 10, 12
+	list[steps-1].move, list[steps].move = 11, 30
+	f, frames := player(list, true, steps)
+	f.Build.Height, f.Ground, f.X = 200, 118, -180
+	f.Walks = append([]Walk{{Start: 4, Steps: 3, Length: 0.4, Frames: 13}}, f.Walks...)
+	f.Breaths[0].From = walks
+	return Shot{Frames: frames, Backdrop: Backdrop{Seed: 40}, Figures: []Figure{f}}
+}
+
+// repeatingClip strikes one of its poses a second time, with another between.
+func repeatingClip() plantedShot {
+	list := phrase()
+	list[3].pose = list[1].pose
+	sh := entering(list)
+	k := sh.Figures[0].Keys[3]
+	return plantedShot{"repeated-pose", sh, "repeated-pose", int(k.From), int(k.To)}
+}
+
+// weakClip changes a pose for one whose outline is nearly the same: an arm goes from one
+// place before the trunk to another.
+func weakClip() plantedShot {
+	list := phrase()
+	low, high := poseEasy, poseEasy
+	low.Far, high.Far = poseSalute.Far, poseSalute.Far
+	low.Near, high.Near = Arm{4, 4, 0}, Arm{2, 110, 30}
+	list[1].pose, list[2].pose, list[2].ease = low, high, EaseInOut
+	sh := entering(list)
+	k := sh.Figures[0].Keys[2]
+	return plantedShot{"weak-pose-change", sh, "weak-pose-change", int(k.From), int(k.To)}
 }

@@ -62,7 +62,7 @@ func frames(b Beat) float64 { return float64(b.End - b.Start + 1) }
 func TestPlantedFaultsAreThere(t *testing.T) {
 	const rate = 24
 	clips := planted(t)
-	if len(clips) != 13 {
+	if len(clips) != 16 {
 		t.Fatalf("%d clips", len(clips))
 	}
 	intervals := func(beats []Beat) []float64 {
