@@ -11,7 +11,6 @@ import (
 	"holdfast/motion/figure"
 	"holdfast/motion/looks"
 	"holdfast/motion/parts"
-	"holdfast/motion/twins"
 )
 
 // A Part is something of a figure that was shown by hand, as it was followed
@@ -206,7 +205,6 @@ func (r *Result) partSettings() map[string]any {
 	}
 	all := parts.Settings()
 	maps.Copy(all, looks.Settings())
-	maps.Copy(all, twins.Settings())
 	return all
 }
 

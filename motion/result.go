@@ -39,6 +39,7 @@ type Result struct {
 	// What the beats are told from once the whole clip is measured.
 	series []beats.Series  // one a shot
 	shapes [][]poses.Shape // likewise, frame by frame
+	halves []halves        // one a shot
 	unlike []float64       // how much the still world differs from the frame before, levels
 }
 

@@ -13,6 +13,7 @@ import (
 	"holdfast/motion/strip"
 	"holdfast/motion/timing"
 	"holdfast/motion/travel"
+	"holdfast/motion/twins"
 )
 
 // settings notes every threshold that was in force.
@@ -26,10 +27,12 @@ func (r *Result) settings(o Options) {
 		"noise_least_bands":   leastBands,
 		"passing_seconds":     passingSeconds,
 		"pose_body_share":     bodyShare,
+		"half_middle_share":   middleShare,
+		"half_middle_most":    middleMost,
 	}
 	for _, s := range []map[string]any{
 		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(), poses.Settings(), changes.Settings(), staging.Settings(),
-		r.partSettings(),
+		twins.Settings(), r.partSettings(),
 	} {
 		maps.Copy(r.Settings, s)
 	}

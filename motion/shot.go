@@ -54,6 +54,7 @@ type shot struct {
 	outside  []Outside
 	trails   []Trail
 	shapes   []poses.Shape // the figure's silhouette on each frame of the shot so far
+	halves   halves        // likewise, of its halves
 	bands    []Bands       // travel of the bands on each frame of the shot so far, pixels
 	pops     []figure.Pop  // frames of the clip, pixels
 	unseen   bool          // a figure was shown and none is there
@@ -161,6 +162,7 @@ func (s *shot) measureFirst(n int, path []camera.Similarity) error {
 	s.take(found, who, maps)
 	s.pose(found)
 	s.band(found, maps)
+	s.halve(found, maps)
 	if err := s.follow(found, path[:n]); err != nil {
 		return err
 	}
@@ -295,6 +297,8 @@ func (s *shot) measure(r *Result) error {
 	r.pop(s.pops, index, height)
 	s.addParts(r, index, height)
 	r.Curve.Motion = append(r.Curve.Motion, series.Mean...)
+	s.halves.over(height)
+	r.halves = append(r.halves, s.halves)
 	for _, b := range s.bands {
 		r.Curve.Bands = append(r.Curve.Bands, b.over(height))
 	}

@@ -15,6 +15,9 @@ func (r *Result) tell(rate float64) {
 		r.tellPoses(i, r.shapes[i])
 	}
 	r.tellParts(rate)
+	for i := range r.Shots {
+		r.tellHalves(i, rate)
+	}
 	r.tellOwn(rate)
 }
 

@@ -11,9 +11,12 @@ import (
 // A Twin is a stretch in which two parts of one shot do the same.
 type Twin struct {
 	Shot          int // index into Result.Shots
-	First, Second int // indices into Result.Parts
+	First, Second int // indices into Result.Parts; NoPart for the left and the right half of the figure
 	twins.Twin
 }
+
+// NoPart stands for a half of a figure, as the screen has it, that nobody showed.
+const NoPart = -1
 
 // tellTwins holds every two parts of a shot against each other.
 func (r *Result) tellTwins(rate float64) {

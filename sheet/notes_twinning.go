@@ -7,7 +7,7 @@ import (
 
 var twinningRule = &Rule{
 	Kind:       "twinning",
-	Measures:   "two parts that do the same at the same time, mirrored or parallel, where the figure neither walks nor travels",
+	Measures:   "two marked parts that do the same at the same time, mirrored or parallel, where the figure neither walks nor travels; with nothing marked, both sides of a figure that mirror each other",
 	Weights:    []string{WeightLook},
 	Thresholds: []*Threshold{twinOffset, twinLikeness},
 	Gauge:      Gauge{Names: []string{"likeness"}},
@@ -33,6 +33,9 @@ func (r *review) twinningNotes() []Note {
 	var notes []Note
 	for _, t := range r.Twins {
 		most := r.at(twinOffset) * r.Clip.FPS.Float() / 24
+		if r.halves(t) && r.bounces(track{shot: t.Shot}) {
+			continue // what squashes and stretches has no arms
+		}
 		if math.Abs(t.Offset) >= most || t.Likeness < r.at(twinLikeness) || r.stands(t) >= walkStands {
 			continue
 		}
@@ -40,10 +43,13 @@ func (r *review) twinningNotes() []Note {
 		if off := math.Abs(t.Offset); off >= 0.5 {
 			together = fmt.Sprintf("only %.1f frames apart", off)
 		}
+		who := Visible(t.First) + " and " + Visible(t.Second)
+		if r.halves(t) {
+			who = "the left and the right side of the figure"
+		}
 		notes = append(notes, Note{
 			Start: t.Start, End: t.End, Weight: WeightLook,
-			Text: fmt.Sprintf("%s and %s are twins: they do the same, %s, %s; let one lead or do less",
-				Visible(t.First), Visible(t.Second), t.Way, together),
+			Text:     fmt.Sprintf("%s are twins: they do the same, %s, %s; let one lead or do less", who, t.Way, together),
 			Measured: map[string]any{"offset_frames": t.Offset, "likeness": t.Likeness, "way": t.Way},
 		})
 	}

@@ -8,10 +8,17 @@ import (
 	"holdfast/sheet/internal/page"
 )
 
-// A Twin is a stretch in which two marked parts do the same.
+// LeftHalf and RightHalf name the sides of a figure, as the screen has them, that nobody
+// marked.
+const (
+	LeftHalf  = "left half"
+	RightHalf = "right half"
+)
+
+// A Twin is a stretch in which two marked parts do the same, or both halves of a figure.
 type Twin struct {
 	Shot     int     `json:"shot"`
-	First    string  `json:"first"` // names of the parts
+	First    string  `json:"first"` // names of the parts; LeftHalf and RightHalf need none
 	Second   string  `json:"second"`
 	Start    int     `json:"start"`
 	End      int     `json:"end"`
@@ -33,16 +40,22 @@ func (s *Sheet) completeTwins() {
 	}
 }
 
-// checkTwins wants two parts of the shot and numbers that can be.
+// halves reports whether twins are the halves of a figure with nothing marked.
+func (s *Sheet) halves(t Twin) bool {
+	return t.First == LeftHalf && t.Second == RightHalf && !s.hasPart(t.Shot, LeftHalf) && !s.hasPart(t.Shot, RightHalf)
+}
+
+// checkTwins wants two parts of the shot, or its halves, and numbers that can be.
 func (s *Sheet) checkTwins() error {
 	for i, t := range s.Twins {
+		halves := s.halves(t)
 		if err := s.inShot("twins", i, t.Shot, 0, t.Start, t.End); err != nil {
 			return err
 		}
 		switch {
-		case !s.hasPart(t.Shot, t.First):
+		case !halves && !s.hasPart(t.Shot, t.First):
 			return bad(at("twins", i, "first"), "%q is no part of shot %d", Visible(t.First), t.Shot)
-		case !s.hasPart(t.Shot, t.Second):
+		case !halves && !s.hasPart(t.Shot, t.Second):
 			return bad(at("twins", i, "second"), "%q is no part of shot %d", Visible(t.Second), t.Shot)
 		case t.Way != TwinMirrored && t.Way != TwinParallel:
 			return bad(at("twins", i, "way"), "is %q", Visible(t.Way))

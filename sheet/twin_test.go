@@ -62,6 +62,28 @@ func TestTwinningNotes(t *testing.T) {
 	}
 }
 
+// Both sides of a figure are twins with nothing marked, but no other names.
+func TestHalvesAreTwins(t *testing.T) {
+	s := twinSheet(t, 0.2, 0.98)
+	s.Parts, s.Twins[0].First, s.Twins[0].Second = nil, LeftHalf, RightHalf
+	s.Complete()
+	if err := s.Check(); err != nil {
+		t.Fatal(err)
+	}
+	notes := (&review{s, nil}).twinningNotes()
+	if len(notes) != 1 || !strings.HasPrefix(notes[0].Text, "the left and the right side of the figure are twins") {
+		t.Errorf("%+v", notes)
+	}
+	s.Impacts = []Impact{{Shot: 1, Figure: 1, Frame: 30}}
+	if notes := (&review{s, nil}).twinningNotes(); len(notes) != 0 {
+		t.Errorf("of a ball: %+v", notes)
+	}
+	s.Twins[0].Second = "right hand"
+	if s.Check() == nil {
+		t.Error("a half and a part are twins")
+	}
+}
+
 func TestTwinsAreWrittenAndChecked(t *testing.T) {
 	s := twinSheet(t, -1.23456, 0.98765)
 	s.Complete()

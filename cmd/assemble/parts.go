@@ -20,10 +20,18 @@ func (m *Measured) parts(s *sheet.Sheet) {
 func (m *Measured) twins(s *sheet.Sheet) {
 	for _, t := range m.result.Twins {
 		s.Twins = append(s.Twins, sheet.Twin{
-			Shot: t.Shot + 1, First: m.result.Parts[t.First].Name, Second: m.result.Parts[t.Second].Name,
+			Shot: t.Shot + 1, First: m.partName(t.First, sheet.LeftHalf), Second: m.partName(t.Second, sheet.RightHalf),
 			Start: m.number(t.Start), End: m.number(t.End), Way: t.Way, Likeness: t.Likeness, Offset: t.Offset,
 		})
 	}
+}
+
+// partName is that of a part that was shown, or of the half that stands for none.
+func (m *Measured) partName(part int, half string) string {
+	if part == motion.NoPart {
+		return half
+	}
+	return m.result.Parts[part].Name
 }
 
 func (m *Measured) part(p *motion.Part) sheet.Part {

@@ -9,20 +9,20 @@ type sample struct {
 	gx, gy float64 // slope in the earlier frame
 }
 
-// travel returns how far cell i went, in pixels, less the doubt about it; ok is
-// false where no displacement explains its change.
-func (m *Meter) travel(dst *Map, s *step, i int) (d float64, ok bool) {
+// travel returns how far cell i went, in pixels, less the doubt about it, and its
+// displacement; ok is false where none explains its change.
+func (m *Meter) travel(dst *Map, s *step, i int) (d, u, v float64, ok bool) {
 	x0, y0 := dst.Bounds(i)
 	m.collect(s, x0-windowMargin, y0-windowMargin, CellSide+2*windowMargin)
-	u, v := m.guess(s, x0, y0)
+	u, v = m.guess(s, x0, y0)
 	before, guessed := m.misfit(s, 0, 0), m.misfit(s, u, v)
 	if math.IsInf(before, 1) { // the camera leaves this cell behind
-		return 0, true
+		return 0, 0, 0, true
 	}
 	if d := math.Hypot(u, v); d > slowPixels && guessed <= fastShare*before {
-		return d, true
+		return d, u, v, true
 	} else if d > slowPixels {
-		return 0, false
+		return 0, u, v, false
 	}
 	// Dense flow is no good guide to slow travel near a contour; rest is.
 	if guessed > before {
@@ -32,9 +32,9 @@ func (m *Meter) travel(dst *Map, s *step, i int) (d float64, ok bool) {
 	u, v = m.displacement(s, t, u, v)
 	after := m.misfit(s, u, v)
 	if after > explainedShare*before {
-		return 0, false
+		return 0, u, v, false
 	}
-	return math.Max(0, math.Hypot(u, v)-doubts*t.deviation(u, v, after)), true
+	return math.Max(0, math.Hypot(u, v)-doubts*t.deviation(u, v, after)), u, v, true
 }
 
 // guess is the dense flow less the camera at the cell's steepest pixel.

@@ -44,10 +44,25 @@ const (
 	fitStop   = 0.01 // pixels: a smaller step ends the fit
 )
 
+// Headings is how many directions are told apart: what a byte holds.
+const Headings = 256
+
+// heading is the direction of a displacement.
+func heading(u, v float64) uint8 {
+	return uint8(int(math.Round(math.Atan2(v, u)/(2*math.Pi)*Headings)) & (Headings - 1))
+}
+
+// Vector returns the travel of cell i across and down, pixels.
+func (m *Map) Vector(i int) (x, y float64) {
+	y, x = math.Sincos(float64(m.Heading[i]) * 2 * math.Pi / Headings)
+	return x * float64(m.Travel[i]), y * float64(m.Travel[i])
+}
+
 // A Map is the travel from one frame to the next, cell by cell.
 type Map struct {
 	Cols, Rows int
 	Travel     []float32 // pixels, 0 where nothing changed
+	Heading    []uint8   // where to, in Headings to a turn from rightwards on, clockwise as seen
 	Lost       []bool    // cells that changed though no displacement explains it
 	Noise      float64   // mean difference of an unchanged cell, levels
 	Same       bool      // every pixel of the picture is as it was
@@ -99,6 +114,7 @@ func (m *Meter) Measure(dst *Map, from, to *picture.Picture, f *flow.Field, fit 
 	dst.Cols, dst.Rows = max(0, (m.w-2*border)/CellSide), max(0, (m.h-2*border)/CellSide)
 	n := dst.Cols * dst.Rows
 	dst.Travel = append(dst.Travel[:0], make([]float32, n)...)
+	dst.Heading = append(dst.Heading[:0], make([]uint8, n)...)
 	dst.Lost = append(dst.Lost[:0], make([]bool, n)...)
 	dst.Same = slices.Equal(from.Y, to.Y)
 	dst.Noise = 0
@@ -110,8 +126,8 @@ func (m *Meter) Measure(dst *Map, from, to *picture.Picture, f *flow.Field, fit 
 	limit := math.Max(leastChange, changedNoise*dst.Noise)
 	for i, d := range m.diff {
 		if d > limit {
-			t, ok := m.travel(dst, s, i)
-			dst.Travel[i], dst.Lost[i] = float32(t), !ok
+			t, u, v, ok := m.travel(dst, s, i)
+			dst.Travel[i], dst.Heading[i], dst.Lost[i] = float32(t), heading(u, v), !ok
 		}
 	}
 }

@@ -108,6 +108,19 @@ func inside(m *Map, x0, y0, x1, y1 int) (v []float64) {
 	return v
 }
 
+// heads is the angle, radians, between a way and the sum of those of the cells whose
+// middle lies within a rectangle.
+func heads(m *Map, x0, y0, x1, y1 int, dx, dy float64) float64 {
+	var sx, sy float64
+	for i := range m.Travel {
+		if x, y := m.Bounds(i); x >= x0 && y >= y0 && x+CellSide <= x1 && y+CellSide <= y1 {
+			vx, vy := m.Vector(i)
+			sx, sy = sx+vx, sy+vy
+		}
+	}
+	return math.Acos(min(1, (sx*dx+sy*dy)/(math.Hypot(sx, sy)*math.Hypot(dx, dy))))
+}
+
 // farthestOutside is the largest supported travel of the cells that keep clear
 // of a rectangle by a cell.
 func farthestOutside(m *Map, x0, y0, x1, y1 int) (most float64) {
@@ -152,6 +165,9 @@ func TestPatchTravels(t *testing.T) {
 		}
 		if low, high := got[len(got)/10], got[len(got)-1]; !(low >= c.least*way && high <= 1.25*way+0.05) {
 			t.Errorf("patch went by (%g, %g) in grain %g: travels from %.3f to %.3f, want %.3f", c.dx, c.dy, c.grain, low, high, way)
+		}
+		if off := heads(m, x0, y0, x1, y1, c.dx, c.dy); off > 0.1 {
+			t.Errorf("patch went by (%g, %g) in grain %g: its travels head %.2f radians beside that", c.dx, c.dy, c.grain, off)
 		}
 		if far := farthestOutside(m, x0, y0, x1, y1); far != 0 {
 			t.Errorf("patch went by (%g, %g) in grain %g: ground travels %.3f", c.dx, c.dy, c.grain, far)

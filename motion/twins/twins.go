@@ -111,6 +111,9 @@ func (p Path) power() (sum float64) {
 	return sum
 }
 
+// Power is the sum of the squares of a way over a stretch.
+func (p Path) Power(t Twin) float64 { return p.cut(t.Start, t.End).power() }
+
 // twin holds two parts against each other over a stretch, at all offsets within
 // reach.
 func twin(a, b Path, reach int) (Twin, bool) {

@@ -103,6 +103,32 @@ func scoreTwins(ctx context.Context, size image.Point, w io.Writer) error {
 		t.AppendRow([]any{d.Name, c.True, c.missed(), c.extra(), outOf(within.Right, within.Of), fmt.Sprintf("%.2f", worst)})
 	}
 	t.AppendRow([]any{"all", all.True, all.missed(), all.extra(), outOf(near.Right, near.Of), ""})
+	if err := render(w, t); err != nil {
+		return err
+	}
+	return scoreHalves(ctx, list, w)
+}
+
+// scoreHalves says the same of the halves of the figures, with nothing shown. Arms that
+// go parallel lie on one side of them: any twins of these are false.
+func scoreHalves(ctx context.Context, list []scene.Twinning, w io.Writer) error {
+	t := newTable("HALVES: the same arms with nothing shown", 1, "clip", "moves", "missed", "false", "offset within 1", "worst offset")
+	var all Counts
+	var near Share
+	for _, d := range list {
+		r, err := measureShown(ctx, d.Scene, d.Figure, nil)
+		if err != nil {
+			return err
+		}
+		if !d.Mirrored {
+			d.Moves = nil
+		}
+		c, within, worst := scoreOffsets(d, r.Twins)
+		all.add(c)
+		near.add(within)
+		t.AppendRow([]any{d.Name, c.True, c.missed(), c.extra(), outOf(within.Right, within.Of), fmt.Sprintf("%.2f", worst)})
+	}
+	t.AppendRow([]any{"all", all.True, all.missed(), all.extra(), outOf(near.Right, near.Of), ""})
 	return render(w, t)
 }
 
