@@ -1,10 +1,6 @@
 package staging
 
-import (
-	"math"
-
-	"holdfast/motion/figure"
-)
+import "math"
 
 // Who closes or opens a gap.
 const (
@@ -49,44 +45,26 @@ func (s *Shot) Approaches(a, b Path) []Approach {
 	if float64(to-from) < windowSeconds*s.Rate || unit <= 0 {
 		return nil // too short to tell a pace
 	}
-	p, q := s.middles(&a, from, to), s.middles(&b, from, to)
+	p, q := s.way(&a, from, to, unit), s.way(&b, from, to, unit)
 	if p == nil || q == nil {
 		return nil
 	}
-	apart := (q[0] - p[0]) / unit
-	s.takeOut(p, from, unit)
-	s.takeOut(q, from, unit)
 	g := gap{rate: s.Rate}
-	for i := range p {
-		g.at = append(g.at, apart+q[i]-p[i])
+	for i := range p.left {
+		g.at = append(g.at, q.first-p.first+q.middle(i)-p.middle(i))
 	}
 	var list []Approach
 	for _, run := range g.runs() {
 		ahead := math.Copysign(1, g.at[run[0]]+g.at[run[1]])
-		byA, byB := -ahead*(p[run[1]]-p[run[0]]), ahead*(q[run[1]]-q[run[0]])
-		n := Approach{Change: byA + byB}
-		run = g.seen(run)
-		n.Start, n.End = from+run[0], from+run[1]
-		if math.Abs(n.Change) < least {
+		byA, byB := -ahead*p.goes(run), ahead*q.goes(run)
+		change := byA + byB
+		if firm := ahead * (q.steps(run) - p.steps(run)); math.Abs(change) < least || firm*change < least*math.Abs(change) {
 			continue
 		}
-		n.By = by(byA/n.Change, byB/n.Change)
-		list = append(list, n)
+		run = g.seen(run)
+		list = append(list, Approach{from + run[0], from + run[1], change, by(byA/change, byB/change)})
 	}
 	return list
-}
-
-// takeOut turns places across the picture from a frame on into how far a figure has
-// gone since, in units, with the camera taken out.
-func (s *Shot) takeOut(x []float64, from int, unit float64) {
-	middle := float64(s.W-1) / 2
-	was, gone := x[0], 0.0
-	x[0] = 0
-	for i := 1; i < len(x); i++ {
-		c := s.Camera[from+i-s.Start]
-		gone += (x[i] - (middle + c.Zoom*(was-middle) - c.DX)) / unit
-		was, x[i] = x[i], gone
-	}
 }
 
 // by names who does a change, of the shares of which each is.
@@ -98,48 +76,4 @@ func by(a, b float64) string {
 		return ByFirst
 	}
 	return ByBoth
-}
-
-// middles are where the middle of a figure is across the picture, from frame from to
-// frame to, pixels; nil where it is never seen. Where an edge cuts it, it is as wide as
-// elsewhere; where it was not seen it goes on evenly.
-func (s *Shot) middles(p *Path, from, to int) []float64 {
-	list := make([]float64, to-from+1)
-	wide := float64(s.whole(p, Left))
-	known := -1
-	for i := range list {
-		b := p.at(from + i)
-		if b.Empty() {
-			continue
-		}
-		list[i] = s.middle(b, wide)
-		for k := known + 1; k < i; k++ {
-			list[k] = list[i]
-			if known >= 0 {
-				list[k] = list[known] + (list[i]-list[known])*float64(k-known)/float64(i-known)
-			}
-		}
-		known = i
-	}
-	if known < 0 {
-		return nil
-	}
-	for k := known + 1; k < len(list); k++ {
-		list[k] = list[known]
-	}
-	return list
-}
-
-// middle is that of a box across the picture, of a figure that is so wide where it is
-// whole, 0 where that is not known.
-func (s *Shot) middle(b figure.Box, wide float64) float64 {
-	seen := float64(b.X0+b.X1) / 2
-	cut := s.cutAt(b)
-	switch {
-	case wide == 0 || cut[Left] == cut[Right]:
-		return seen
-	case cut[Left]:
-		return min(seen, float64(b.X1)-wide/2)
-	}
-	return max(seen, float64(b.X0)+wide/2)
 }

@@ -48,8 +48,9 @@ const (
 	// slackSeconds is how late a figure may be found and be there from the start: it may
 	// fade up with the picture, or rest.
 	slackSeconds = 0.25
-	// paceFrames is over how many frames it is taken how fast a figure comes in.
-	paceFrames = 4
+	// paceSeconds is over how long it is taken how fast a figure comes in: four frames at
+	// 24 a second.
+	paceSeconds = 1.0 / 6
 	// leadSeconds is how long ago a figure must have been out of the picture, at the pace at
 	// which it then comes in, to have come in at all: what a track begins with is a finger
 	// or a toe. What is longer on its way was there, and was not told from the background.
@@ -156,8 +157,8 @@ func (s *Shot) comesIn(w *walk, side Side) (inner, whole int, back float64) {
 // lead is for how many frames a figure is seen before it is found, by how fast it then
 // comes in.
 func (s *Shot) lead(w *walk, side Side) int {
-	n := 0
-	for n < paceFrames && !w.at(n+1).Empty() && s.cutAt(w.at(n + 1))[side] {
+	n, most := 0, max(1, int(math.Round(paceSeconds*s.Rate)))
+	for n < most && !w.at(n+1).Empty() && s.cutAt(w.at(n + 1))[side] {
 		n++
 	}
 	if n == 0 {

@@ -28,7 +28,7 @@ type Shot struct {
 // Settings are the thresholds, by the names they have in a sheet.
 func Settings() map[string]any {
 	return map[string]any{
-		"enter_rim_px": rim, "enter_seen_share": seenShare, "enter_grow_share": growShare, "enter_slack_s": slackSeconds, "enter_lead_s": leadSeconds, "enter_back_share": backShare,
+		"enter_rim_px": rim, "enter_seen_share": seenShare, "enter_grow_share": growShare, "enter_slack_s": slackSeconds, "enter_pace_s": paceSeconds, "enter_lead_s": leadSeconds, "enter_back_share": backShare,
 		"approach_window_s": windowSeconds, "approach_pace_heights_s": pace, "approach_rest_s": restSeconds,
 		"approach_least_heights": least, "approach_stir_heights": stir, "approach_alone_share": aloneShare,
 	}

@@ -120,6 +120,20 @@ func TestApproaches(t *testing.T) {
 	}
 }
 
+// Two that hold an arm out towards each other go nowhere, however far it reaches.
+func TestAnArmIsNoApproach(t *testing.T) {
+	a := goes(0, 99, func(float64) image.Point { return image.Pt(100, 230) })
+	b := goes(0, 99, func(float64) image.Point { return image.Pt(500, 230) })
+	for f := range a.Boxes {
+		reach := int(60 * ramp(float64(f), 20, 32))
+		a.Boxes[f].X1 += reach
+		b.Boxes[f].X0 -= reach
+	}
+	if got := stage().Approaches(a, b); got != nil {
+		t.Errorf("%+v", got)
+	}
+}
+
 // Too little is seen of two that are in the picture together for less than a step.
 func TestTooShortForAnApproach(t *testing.T) {
 	at := func(f float64) image.Point { return image.Pt(int(500-20*f), 230) }
