@@ -139,9 +139,9 @@ func (f *Figure) goOn(g Figure) {
 		f.Method = g.Method
 	}
 	for f.Start+len(f.Boxes) < g.Start {
-		f.Boxes = append(f.Boxes, figure.Box{})
+		f.Boxes, f.Bare = append(f.Boxes, figure.Box{}), append(f.Bare, figure.Box{})
 	}
-	f.Boxes, f.End = append(f.Boxes, g.Boxes...), g.End
+	f.Boxes, f.Bare, f.End = append(f.Boxes, g.Boxes...), append(f.Bare, g.Bare...), g.End
 	if f.Own == nil || g.Own == nil {
 		f.Own = nil
 		return

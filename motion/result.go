@@ -59,6 +59,7 @@ type Figure struct {
 	Rooted     bool // it never leaves its place: what of it never moves may be missing
 	Method     figure.Method
 	Boxes      []figure.Box // one a frame from Start; empty where the figure was not seen
+	Bare       []figure.Box // the same without its shadow
 	Own        *Own         // what it did by itself; nil where pictures are too small to tell
 
 	Enters, Leaves *staging.Passage // into the picture and out of it; nil where that is not known

@@ -214,7 +214,7 @@ func (s *shot) take(found *figure.Found, who []int, maps []*travel.Map) {
 	for k, f := range found.Figures {
 		g := Figure{
 			Start: s.first + f.Start, End: s.first + f.End(), HeightPx: f.HeightPx, Rooted: f.Rooted,
-			Method: found.Method, Boxes: f.Boxes, Own: s.own(found, k, maps),
+			Method: found.Method, Boxes: f.Boxes, Bare: bare(found, k), Own: s.own(found, k, maps),
 		}
 		if who[k] < len(s.figures) {
 			s.figures[who[k]].goOn(g)

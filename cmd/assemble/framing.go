@@ -14,6 +14,9 @@ func (m *Measured) framing(s *sheet.Sheet) {
 		}
 		for _, f := range m.result.Figures {
 			if f.Shot+1 == hold.Shot && outlined(f, m.result.Shots[f.Shot].Camera.Kind) {
+				if f.Bare != nil {
+					f.Boxes = f.Bare // of the copy: a shadow is no part of a figure
+				}
 				boxes := m.boxes(f, hold.Start, hold.End)
 				if m.result.Shots[f.Shot].Camera.Kind != "tilt" {
 					endAtSoles(boxes, hold, s.Contacts, f.ID)

@@ -1,0 +1,39 @@
+package motion
+
+import "holdfast/motion/figure"
+
+// bareShare is how much of the height of a figure's box what is no shadow must take up
+// for the rest to be one: legs that are darker than what is behind them, by one ratio,
+// look like shadows.
+const bareShare = 0.93
+
+// bare are the boxes of figure k of a stretch without the shadows it casts, one for each
+// of its boxes: what is left of a box where that is nearly as high, else all of it.
+func bare(found *figure.Found, k int) []figure.Box {
+	f := &found.Figures[k]
+	list := make([]figure.Box, len(f.Boxes))
+	for i, b := range f.Boxes {
+		list[i] = b
+		t := f.Start + i
+		if b.Empty() || t >= len(found.Bodies) || f.Rooted {
+			continue
+		}
+		if in := bodyIn(&found.Bodies[t], b); float64(in.H()) >= bareShare*float64(b.H()) {
+			list[i] = in
+		}
+	}
+	return list
+}
+
+// bodyIn is the box around what a silhouette marks inside a box, working pixels.
+func bodyIn(s *figure.Silhouette, b figure.Box) (in figure.Box) {
+	const n = figure.Shrink
+	for y := b.Y0 / n; y < (b.Y1+n-1)/n; y++ {
+		for x := b.X0 / n; x < (b.X1+n-1)/n; x++ {
+			if s.At(x, y) {
+				in = in.Union(figure.Box{X0: x * n, Y0: y * n, X1: (x + 1) * n, Y1: (y + 1) * n})
+			}
+		}
+	}
+	return in
+}
