@@ -125,7 +125,10 @@ func drawClass(ctx context.Context, dir string) error {
 	return nil
 }
 
-// spoilClip makes a clip one that cannot be read, in some way.
+// headerBytes is how much is left of a clip that is cut short: no picture.
+const headerBytes = 200
+
+// spoilClip makes a clip one that cannot be read, in some way, and unlike others.
 func spoilClip(path string, way int) error {
 	text, err := os.ReadFile(path)
 	if err != nil {
@@ -135,11 +138,11 @@ func spoilClip(path string, way int) error {
 	case 0:
 		text = nil
 	case 1:
-		text = []byte("a few words\n")
+		text = fmt.Appendf(nil, "a few words, %d\n", way)
 	case 2:
-		text = text[:len(text)/3]
+		text = text[:headerBytes+way]
 	default:
-		text = bytes.Repeat([]byte{0x47, 0x11, 0x00}, 4000)
+		text = bytes.Repeat([]byte{0x47, 0x11, byte(way)}, 4000)
 	}
 	return os.WriteFile(path, text, 0o666)
 }

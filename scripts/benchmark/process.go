@@ -18,7 +18,8 @@ type resources struct {
 // costs about a tenth of a millisecond.
 const memoryEvery = 20 * time.Millisecond
 
-// runProcess runs a command to its end and throws its output away.
+// runProcess runs a command to its end and throws its output away. What it took is
+// told of one that fails as well.
 func runProcess(ctx context.Context, args []string) (resources, error) {
 	cmd := exec.CommandContext(ctx, args[0], args[1:]...)
 	var complaint bytes.Buffer
@@ -34,11 +35,11 @@ func runProcess(ctx context.Context, args []string) (resources, error) {
 	close(stop)
 	memory := <-most
 	if err != nil {
-		return resources{}, fmt.Errorf("%s: %w: %s", args[0], err, bytes.TrimSpace(complaint.Bytes()))
+		err = fmt.Errorf("%s: %w: %s", args[0], err, bytes.TrimSpace(complaint.Bytes()))
 	}
 	// The times of a process include those of the children it waited for.
 	cpu := cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()
-	return resources{wall.Seconds(), cpu.Seconds(), float64(memory)}, nil
+	return resources{wall.Seconds(), cpu.Seconds(), float64(memory)}, err
 }
 
 // watchMemory looks at a process and its descendants until stop and returns
