@@ -18,22 +18,9 @@ func bare(found *figure.Found, k int) []figure.Box {
 		if b.Empty() || t >= len(found.Bodies) || f.Rooted {
 			continue
 		}
-		if in := bodyIn(&found.Bodies[t], b); float64(in.H()) >= bareShare*float64(b.H()) {
+		if in := found.Bodies[t].Inside(b); float64(in.H()) >= bareShare*float64(b.H()) {
 			list[i] = in
 		}
 	}
 	return list
-}
-
-// bodyIn is the box around what a silhouette marks inside a box, working pixels.
-func bodyIn(s *figure.Silhouette, b figure.Box) (in figure.Box) {
-	const n = figure.Shrink
-	for y := b.Y0 / n; y < (b.Y1+n-1)/n; y++ {
-		for x := b.X0 / n; x < (b.X1+n-1)/n; x++ {
-			if s.At(x, y) {
-				in = in.Union(figure.Box{X0: x * n, Y0: y * n, X1: (x + 1) * n, Y1: (y + 1) * n})
-			}
-		}
-	}
-	return in
 }

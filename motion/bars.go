@@ -1,6 +1,9 @@
 package motion
 
-import "holdfast/motion/figure"
+import (
+	"holdfast/motion/figure"
+	"holdfast/motion/picture"
+)
 
 // A picture of another shape than its frame lies between black bars: figures end at
 // them as they do at the rim of the frame.
@@ -9,9 +12,6 @@ import "holdfast/motion/figure"
 type Bars struct{ Top, Bottom int }
 
 const (
-	// barLevel is the brightest that a bar is, levels: black is 16 in video (ITU-R
-	// BT.709) and coding adds a few.
-	barLevel = 28
 	// barMost is the most, as a share of the frame's height, that one bar takes: 2.39:1
 	// in a frame of 4:3 leaves 0.22.
 	barMost = 0.23
@@ -50,10 +50,8 @@ func bars(layers []*figure.Layer, w, h int) (b Bars, ok bool) {
 // unlit reports whether nothing is seen in a row of any frame.
 func unlit(layers []*figure.Layer, w, row int) bool {
 	for _, l := range layers {
-		for _, v := range l.Luma[row*w : (row+1)*w] {
-			if v > barLevel {
-				return false
-			}
+		if !picture.Black(l.Luma[row*w:(row+1)*w], 1) {
+			return false
 		}
 	}
 	return true
@@ -72,7 +70,7 @@ func lit(layers []*figure.Layer, w, row int) (n int) {
 func litAt(layers []*figure.Layer, w, x, row int) bool {
 	for _, l := range layers {
 		for y := row; y < row+barRows; y++ {
-			if l.Luma[y*w+x] > barLevel {
+			if l.Luma[y*w+x] > picture.BlackLevel {
 				return true
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"holdfast/motion/changes"
 	"holdfast/motion/feet"
 	"holdfast/motion/figure"
+	"holdfast/motion/picture"
 	"holdfast/motion/poses"
 	"holdfast/motion/staging"
 	"holdfast/motion/strip"
@@ -29,6 +30,11 @@ func (r *Result) settings(o Options) {
 		"pose_body_share":     bodyShare,
 		"half_middle_share":   middleShare,
 		"half_middle_most":    middleMost,
+		"bare_height_share":   bareShare,
+		"bar_black_levels":    picture.BlackLevel,
+		"bar_most_share":      barMost,
+		"bar_alike_share":     barAlike,
+		"bar_edge_share":      barEdge,
 	}
 	for _, s := range []map[string]any{
 		beats.Options{Rate: o.Rate}.Settings(), camera.Settings(), figure.Settings(), travel.Settings(), feet.Settings(), strip.Settings(), timing.Settings(), poses.Settings(), changes.Settings(), staging.Settings(),

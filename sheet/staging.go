@@ -79,7 +79,8 @@ func (s *Sheet) checkApproaches() error {
 		if a.First == a.Second {
 			return bad(at("approaches", i, "second"), "is %d, as the first", a.Second)
 		}
-		if !slices.Contains([]string{fmt.Sprint([]int{a.First}), fmt.Sprint([]int{a.Second}), fmt.Sprint([]int{a.First, a.Second})}, fmt.Sprint(a.By)) {
+		both := []int{a.First, a.Second}
+		if !slices.ContainsFunc([][]int{both[:1], both[1:], both}, func(by []int) bool { return slices.Equal(by, a.By) }) {
 			return bad(at("approaches", i, "by"), "is %v", a.By)
 		}
 		if a.Change == 0 {

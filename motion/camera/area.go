@@ -6,14 +6,6 @@ import (
 	"holdfast/motion/picture"
 )
 
-// barLevel is the luma up to which a border is black: video black is 16, and
-// coding rings by some levels beside the picture.
-const barLevel = 24
-
-// barStride is the distance, in pixels, between those of a border that are looked
-// at.
-const barStride = 4
-
 // barSoft is how far, in pixels, the border of a bar reaches into the picture: by
 // scaling, coding and the blur of smoothed luma.
 const barSoft = 4
@@ -30,8 +22,8 @@ func (a *area) include(p *picture.Picture) bool {
 			*side += step
 		}
 	}
-	row := func(y int) bool { return dark(p.Smooth[y*p.W:(y+1)*p.W], 1) }
-	column := func(x int) bool { return dark(p.Smooth[x:], p.W) }
+	row := func(y int) bool { return picture.Black(p.Smooth[y*p.W:(y+1)*p.W], 1) }
+	column := func(x int) bool { return picture.Black(p.Smooth[x:], p.W) }
 	shrink(&r.Min.Y, 1, r.Max.Y, func() bool { return row(r.Min.Y) })
 	shrink(&r.Max.Y, -1, r.Min.Y, func() bool { return row(r.Max.Y - 1) })
 	shrink(&r.Min.X, 1, r.Max.X, func() bool { return column(r.Min.X) })
@@ -54,16 +46,6 @@ func inside(r image.Rectangle, w, h int) image.Rectangle {
 	r.Min = r.Min.Add(image.Pt(soft(r.Min.X > 0), soft(r.Min.Y > 0)))
 	r.Max = r.Max.Sub(image.Pt(soft(r.Max.X < w), soft(r.Max.Y < h)))
 	return r
-}
-
-// dark reports whether a line of pixels, so many apart, is black.
-func dark(line []uint8, apart int) bool {
-	for i := 0; i < len(line); i += apart * barStride {
-		if line[i] > barLevel {
-			return false
-		}
-	}
-	return true
 }
 
 // thumbOf averages the given part of a picture down; it is black where there is no

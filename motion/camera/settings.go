@@ -1,5 +1,7 @@
 package camera
 
+import "holdfast/motion/picture"
+
 // Settings returns the thresholds in force, for the sheet.
 func Settings() map[string]any {
 	return map[string]any{
@@ -38,7 +40,7 @@ func Settings() map[string]any {
 		"join_dark_share":            joinDark,
 		"join_settle_seconds":        joinSettle,
 		"join_confirm_seconds":       joinConfirm,
-		"join_bar_levels":            barLevel,
+		"join_bar_levels":            picture.BlackLevel,
 		"join_bar_soft_px":           barSoft,
 		"dissolve_seconds_least":     dissolveLeast,
 		"dissolve_seconds_most":      dissolveMost,

@@ -51,6 +51,8 @@ func Settings() map[string]any {
 		"hop_rise_least_share":    hopLeast,
 		"hop_pull_least":          hopPull,
 		"hop_push_times":          hopPush,
+		"hop_pull_full_share":     hopFull,
+		"hop_pull_over_times":     hopOver,
 		"hop_arc_off_share":       hopOff,
 		"hop_sole_rise_least":     soleUpLeast,
 		"hop_sole_rise_most":      soleUpMost,

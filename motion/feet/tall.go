@@ -77,17 +77,9 @@ func jump(v []float64) float64 {
 
 // boxes are those around what a figure's silhouettes mark in its frames.
 func (s *Stretch) boxes(f *figure.Figure) []figure.Box {
-	const k = figure.Shrink
 	list := make([]figure.Box, len(f.Boxes))
-	for i := range list {
-		box, shape := f.Boxes[i], &s.Bodies[f.Start+i]
-		for y := max(0, box.Y0/k); y < min(shape.H, (box.Y1+k-1)/k); y++ {
-			for x := max(0, box.X0/k); x < min(shape.W, (box.X1+k-1)/k); x++ {
-				if shape.At(x, y) {
-					list[i] = list[i].Union(figure.Box{X0: k * x, Y0: k * y, X1: k*x + k, Y1: k*y + k})
-				}
-			}
-		}
+	for i, box := range f.Boxes {
+		list[i] = s.Bodies[f.Start+i].Inside(box)
 	}
 	return list
 }

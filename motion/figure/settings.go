@@ -16,6 +16,8 @@ func Settings() map[string]any {
 		"figure_least_area_share": leastArea,
 		"figure_join_share":       joinShare,
 		"figure_rooted_gap_share": rootedGap,
+		"figure_body_gap_share":   bodyGap,
+		"figure_run_reach_share":  runReach,
 		"figure_rooted_widths":    rootedWidths,
 		"figure_rooted_heights":   rootedHeights,
 		"figure_reach_down":       reachDown,

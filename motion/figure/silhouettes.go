@@ -25,6 +25,18 @@ func (s *Silhouette) At(x, y int) bool {
 
 func (s *Silhouette) set(i int) { s.Words[i/64] |= 1 << (i % 64) }
 
+// Inside returns the box around what is marked within b, working pixels.
+func (s *Silhouette) Inside(b Box) (in Box) {
+	for y := max(0, b.Y0/Shrink); y < min(s.H, (b.Y1+Shrink-1)/Shrink); y++ {
+		for x := max(0, b.X0/Shrink); x < min(s.W, (b.X1+Shrink-1)/Shrink); x++ {
+			if s.At(x, y) {
+				in = in.Union(Box{x, y, x + 1, y + 1}.scale(Shrink))
+			}
+		}
+	}
+	return in
+}
+
 // put marks what m marks inside a box, layer pixels.
 func (s *Silhouette) put(m *Mask, b Box) {
 	for y := b.Y0; y < b.Y1; y++ {
