@@ -58,20 +58,12 @@ func scorePoses(ctx context.Context, size image.Point, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	t := newTable("POSES: drawn figures that strike some; how many are near, and the worst", 1,
-		"clip", "poses", "missed", "false", "lean within 3°", "size within 4 %", "contrast within 10 %", "comes back", "false")
-	var all poseScore
+	var clips []scored[poseScore]
 	for _, p := range list {
-		s, err := sheetOf(ctx, p.Scene)
-		if err != nil {
-			return err
-		}
-		score := posesOf(p, s)
-		all.add(score)
-		t.AppendRow(score.row(p.Name))
+		clips = append(clips, scored[poseScore]{p.Scene, func(s *sheet.Sheet) poseScore { return posesOf(p, s) }})
 	}
-	t.AppendRow(all.row("all"))
-	return render(w, t)
+	return renderScores(ctx, w, "POSES: drawn figures that strike some; how many are near, and the worst",
+		[]string{"poses", "missed", "false", "lean within 3°", "size within 4 %", "contrast within 10 %", "comes back", "false"}, clips)
 }
 
 // posesOf holds the poses of a sheet to those drawn, by their frames.
@@ -134,20 +126,12 @@ func scoreSpacing(ctx context.Context, size image.Point, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	t := newTable("SPACING: drawn arms that ease in and out in known ways", 1,
-		"clip", "moves", "missed", "false", "eases within 1 frame", "worst", "words right")
-	var all spacingScore
+	var clips []scored[spacingScore]
 	for _, d := range list {
-		s, err := sheetOf(ctx, d.Scene)
-		if err != nil {
-			return err
-		}
-		score := spacingOf(d, s)
-		all.add(score)
-		t.AppendRow(score.row(d.Name))
+		clips = append(clips, scored[spacingScore]{d.Scene, func(s *sheet.Sheet) spacingScore { return spacingOf(d, s) }})
 	}
-	t.AppendRow(all.row("all"))
-	return render(w, t)
+	return renderScores(ctx, w, "SPACING: drawn arms that ease in and out in known ways",
+		[]string{"moves", "missed", "false", "eases within 1 frame", "worst", "words right"}, clips)
 }
 
 // A spacingScore is what is found of the moves in a clip.

@@ -19,16 +19,13 @@ func scoreReactions(ctx context.Context, size image.Point, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	table := whereTable{
-		title: "REACTIONS: drawn figures that answer each other",
-		what:  "answers", within: "delay within 1", worst: "worst delay",
-	}
+	var clips []scored[whereScore]
 	for _, r := range list {
-		table.clips = append(table.clips, whereClip{r.Scene, func(s *sheet.Sheet) whereScore {
+		clips = append(clips, scored[whereScore]{r.Scene, func(s *sheet.Sheet) whereScore {
 			return scoreDelays(r, s.Reactions)
 		}})
 	}
-	return table.render(ctx, w)
+	return renderScores(ctx, w, "REACTIONS: drawn figures that answer each other", []string{"answers", "missed", "false", "delay within 1", "worst delay"}, clips)
 }
 
 // scoreDelays matches reactions with the answers drawn, by the frame on which the

@@ -23,16 +23,13 @@ func scoreTurnings(ctx context.Context, size image.Point, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	table := whereTable{
-		title: "LIVELY AND QUIET: a drawn figure, by turns",
-		what:  "changes", within: "within 3", worst: "worst",
-	}
+	var clips []scored[whereScore]
 	for _, r := range list {
-		table.clips = append(table.clips, whereClip{r.Scene, func(s *sheet.Sheet) whereScore {
+		clips = append(clips, scored[whereScore]{r.Scene, func(s *sheet.Sheet) whereScore {
 			return scoreChanges(r.Changes, s.Lively)
 		}})
 	}
-	return table.render(ctx, w)
+	return renderScores(ctx, w, "LIVELY AND QUIET: a drawn figure, by turns", []string{"changes", "missed", "false", "within 3", "worst"}, clips)
 }
 
 // scoreChanges matches changes with those drawn, which lie three seconds apart at

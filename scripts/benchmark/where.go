@@ -1,29 +1,5 @@
 package main
 
-import (
-	"context"
-	"io"
-
-	"holdfast/motion/scene"
-	"holdfast/sheet"
-)
-
-// A whereTable says of drawn clips how many things of one kind are found, and how
-// near to their truth they are told.
-type whereTable struct {
-	title  string
-	what   string // what is counted
-	within string // what being near means
-	worst  string
-	clips  []whereClip
-}
-
-// A whereClip is a drawn clip, and how its sheet is held against its truth.
-type whereClip struct {
-	*scene.Scene
-	score func(*sheet.Sheet) whereScore
-}
-
 // A whereScore is what is found in a clip.
 type whereScore struct {
 	Counts
@@ -48,21 +24,4 @@ func (s *whereScore) match(off, near int) {
 	s.Matched++
 	s.Within.count(off <= near)
 	s.Worst = max(s.Worst, off)
-}
-
-// render measures the clips and writes the table, with what they come to.
-func (t *whereTable) render(ctx context.Context, w io.Writer) error {
-	table := newTable(t.title, 1, "clip", t.what, "missed", "false", t.within, t.worst)
-	var all whereScore
-	for _, clip := range t.clips {
-		s, err := sheetOf(ctx, clip.Scene)
-		if err != nil {
-			return err
-		}
-		score := clip.score(s)
-		all.add(score)
-		table.AppendRow(score.row(clip.Name))
-	}
-	table.AppendRow(all.row("all"))
-	return render(w, table)
 }
