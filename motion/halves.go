@@ -35,7 +35,11 @@ func (h *halves) over(length float64) {
 // stretch: the mean of what moves there, the faster the heavier, with the camera taken
 // out; nothing where there are several figures.
 func (s *shot) halve(found *figure.Found, maps []*travel.Map) {
-	one, partly := oneBody(found)
+	one, partly := len(found.Figures) == 1, false
+	if one {
+		f := &found.Figures[0]
+		partly = f.Rooted && !f.Whole // its boxes are only those of what moves
+	}
 	var all figure.Box
 	for t := range maps {
 		all = all.Union(boxOf(found, t))
@@ -53,24 +57,6 @@ func (s *shot) halve(found *figure.Found, maps []*travel.Map) {
 		right.addTo(&s.halves.right)
 		middle.addTo(&s.halves.middle)
 	}
-}
-
-// oneBody reports whether what is found is one figure, and whether its boxes are only
-// that of what moves: two arms of one that never leaves its place are told apart where
-// nothing between them moves, and lie nearer to each other than they reach.
-func oneBody(found *figure.Found) (one, partly bool) {
-	for _, f := range found.Figures {
-		partly = partly || f.Rooted && !f.Whole
-	}
-	if len(found.Figures) != 2 {
-		return len(found.Figures) == 1, partly
-	}
-	a, b := &found.Figures[0], &found.Figures[1]
-	if !a.Rooted || !b.Rooted || a.Whole || b.Whole {
-		return false, partly
-	}
-	p, q := a.Union(), b.Union()
-	return max(p.X0, q.X0)-min(p.X1, q.X1) <= max(p.W(), q.W()), partly
 }
 
 // A pull sums ways, each with its own length for its weight.
