@@ -164,20 +164,40 @@ const (
 	// trunkSpeed is how fast it goes at most, figure heights a second: free fall
 	// from twice the height.
 	trunkSpeed = 3.5
+	// flatTimes is how many times as badly, squared, a trunk may fit where the whole
+	// outline has gone as where it fits best, for it to have gone there: what is of one
+	// colour fits anywhere inside itself.
+	flatTimes = 1.5
 )
 
 // trunk is how low, in working pixels, a figure's trunk is on each frame from one
 // to another, against the first of them: the picture of the trunk is followed, as
-// arms that swing and legs that fold move the middle of a silhouette.
+// arms that swing and legs that fold move the middle of a silhouette. Where the trunk
+// has no picture, as it is of one colour, it goes with the outline if all of that goes.
 func (s *Stretch) trunk(f *figure.Figure, from, to int) []float64 {
 	w := s.walker(f)
 	reach := int(math.Ceil(trunkSpeed*f.HeightPx/s.Rate)) + 1
 	y := []float64{0}
 	for t := from; t < to; t++ {
-		m := w.match(t, t+1, trunkWindow(f.At(t), f.HeightPx), reach, reach)
-		y = append(y, y[len(y)-1]+m.dy)
+		v := trunkWindow(f.At(t), f.HeightPx)
+		m := w.match(t, t+1, v, reach, reach)
+		dy := m.dy
+		if down, ok := rides(f.At(t), f.At(t+1)); ok && math.Abs(down-dy) > outlineOff && w.misfitAt(t, t+1, v, int(down)) <= flatTimes*m.misfit {
+			dy = down
+		}
+		y = append(y, y[len(y)-1]+dy)
 	}
 	return y
+}
+
+// outlineOff is how far off an outline may be, pixels: that of a silhouette's pixel.
+const outlineOff = figure.Shrink
+
+// rides is how far down a box goes as a whole; ok is false where its top and its bottom
+// go otherwise.
+func rides(from, to figure.Box) (down float64, ok bool) {
+	top, bottom := to.Y0-from.Y0, to.Y1-from.Y1
+	return float64(top+bottom) / 2, !from.Empty() && !to.Empty() && max(top-bottom, bottom-top) <= outlineOff
 }
 
 func trunkWindow(b figure.Box, height float64) window {

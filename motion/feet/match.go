@@ -46,6 +46,14 @@ func (w *walker) match(a, b int, v window, rx, ry int) shift {
 	}
 }
 
+// misfitAt is the misfit of the figure's part inside v of frame a with frame b where it
+// has gone down by so many pixels.
+func (w *walker) misfitAt(a, b int, v window, down int) float64 {
+	cx, cy := w.still(a, b, float64(v.x0+v.x1)/2, float64(v.y0+v.y1)/2)
+	c := comparison{s: w.s, a: a, b: b, v: v, stride: 1, figure: true}
+	return c.misfit(int(math.Round(cx)), int(math.Round(cy))+down, math.Inf(1))
+}
+
 // drift is how far the still world goes at a place of frame a on the way to b.
 func (s *Stretch) drift(a, b int, x, y float64) (float64, float64) {
 	mx, my := float64(s.W-1)/2, float64(s.H-1)/2

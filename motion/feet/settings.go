@@ -47,6 +47,7 @@ func Settings() map[string]any {
 		"flight_longest_seconds":  longestFlight,
 		"flight_lowest_share":     lowestFlight,
 		"flight_pull_least":       weakPull,
+		"flight_flat_times":       flatTimes,
 		"flight_arc_off_share":    arcOff,
 		"hop_rise_least_share":    hopLeast,
 		"hop_pull_least":          hopPull,
